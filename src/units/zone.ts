@@ -1,0 +1,66 @@
+import { tzOffset } from "@date-fns/tz";
+import { addDays, differenceInCalendarDays, parseISO } from "date-fns";
+import { DAY_MS, HOUR_MS, MINUTE_MS } from "./numbers.js";
+
+/** A calendar day of a place, as `2027-02-10`. */
+export type CivilDate = string;
+
+/** Minutes that the clocks of `zone` (IANA name) are ahead of UTC at an instant; NaN for an unknown zone. */
+export function offsetMinutes(zone: string, utcMs: number): number {
+  const hour = Math.floor(utcMs / HOUR_MS) * HOUR_MS; // clocks change on whole half-hours at the finest, never twice in an hour
+  const key = utcMs - hour < HOUR_MS / 2 ? hour : hour + HOUR_MS / 2;
+  const known = offsets.get(zone) ?? offsets.set(zone, new Map()).get(zone);
+  const held = known?.get(key);
+  if (held !== undefined) return held;
+  const found = tzOffset(zone, new Date(key));
+  if (known && known.size > 20_000) known.clear();
+  known?.set(key, found);
+  return found;
+}
+const offsets = new Map<string, Map<number, number>>();
+
+export const isZone = (zone: string): boolean => Number.isFinite(tzOffset(zone, new Date(0)));
+
+/** The wall clock of a place, read as if it were UTC. */
+export const wallMs = (utcMs: number, zone: string): number => utcMs + offsetMinutes(zone, utcMs) * MINUTE_MS;
+
+/**
+ * Instant of a wall-clock time: the earlier one of a repeated hour, moved forward over a skipped one, whatever zone the phone is in.
+ * Agrees with the "compatible" rule of ECMAScript Temporal.
+ */
+export function utcMsOfWall(wallAsUtcMs: number, zone: string): number {
+  const before = offsetMinutes(zone, wallAsUtcMs - DAY_MS);
+  const after = offsetMinutes(zone, wallAsUtcMs + DAY_MS);
+  const first = wallAsUtcMs - before * MINUTE_MS;
+  const second = wallAsUtcMs - after * MINUTE_MS;
+  if (before === after || offsetMinutes(zone, first) === before) return first;
+  return offsetMinutes(zone, second) === after ? second : first;
+}
+
+/** Instant of `minutes` after midnight on the clock of a day; minutes may pass 1440 into the next day. */
+export const utcMsAt = (date: CivilDate, minutes: number, zone: string): number =>
+  utcMsOfWall(Date.parse(`${date}T00:00:00Z`) + minutes * MINUTE_MS, zone);
+
+export const civilDate = (utcMs: number, zone: string): CivilDate =>
+  new Date(wallMs(utcMs, zone)).toISOString().slice(0, 10);
+
+/** Minutes after local midnight, 0 up to 1440. */
+export const minuteOfDay = (utcMs: number, zone: string): number => {
+  const wall = wallMs(utcMs, zone);
+  return (wall - Math.floor(wall / DAY_MS) * DAY_MS) / MINUTE_MS;
+};
+
+// Noon keeps the phone's own clock changes away from the date.
+const noonOf = (date: CivilDate): Date => parseISO(`${date}T12:00:00`);
+const dateOf = (noon: Date): CivilDate =>
+  `${noon.getFullYear()}-${String(noon.getMonth() + 1).padStart(2, "0")}-${String(noon.getDate()).padStart(2, "0")}`;
+
+export const plusDays = (date: CivilDate, days: number): CivilDate => dateOf(addDays(noonOf(date), days));
+export const daysBetween = (from: CivilDate, to: CivilDate): number =>
+  differenceInCalendarDays(noonOf(to), noonOf(from));
+/** Month of a day, 0 for January. */
+export const monthIndex = (date: CivilDate): number => Number(date.slice(5, 7)) - 1;
+export const isCivilDate = (text: string): boolean =>
+  /^\d{4}-\d\d-\d\d$/.test(text) &&
+  !Number.isNaN(Date.parse(`${text}T00:00:00Z`)) &&
+  new Date(`${text}T00:00:00Z`).toISOString().slice(0, 10) === text;
