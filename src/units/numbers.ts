@@ -6,8 +6,7 @@ const DEG_PER_RAD = 180 / Math.PI;
 export const toRad = (deg: number): number => deg / DEG_PER_RAD;
 export const toDeg = (rad: number): number => rad * DEG_PER_RAD;
 
-export const clamp = (value: number, low: number, high: number): number =>
-  Math.min(high, Math.max(low, value));
+export const clamp = (value: number, low: number, high: number): number => Math.min(high, Math.max(low, value));
 export const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 
 /** Direction in 0..360 degrees, clockwise from north. */
