@@ -1,0 +1,3 @@
+export * from "./air.js";
+export * from "./extraterrestrial.js";
+export type * from "./types.js";
