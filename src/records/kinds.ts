@@ -1,0 +1,22 @@
+import { entryKind, readingKind, shiftKind, skyKind } from "./day.js";
+import type { RecordOf } from "./kind.js";
+import { roundKind } from "./round.js";
+import { vehicleKind } from "./vehicle.js";
+import { socketKind, yardKind } from "./yard.js";
+
+/** Every kind of record, in the order a fleet file lists them. A new kind is one line here. */
+export const kinds = {
+  yard: yardKind,
+  socket: socketKind,
+  vehicle: vehicleKind,
+  round: roundKind,
+  shift: shiftKind,
+  sky: skyKind,
+  reading: readingKind,
+  entry: entryKind,
+} as const;
+
+export type Kinds = typeof kinds;
+export type KindName = keyof Kinds;
+export type AnyRecord<K extends KindName = KindName> = { readonly [N in KindName]: RecordOf<Kinds[N]> }[K];
+export const kindNames = Object.keys(kinds) as readonly KindName[];
