@@ -1,0 +1,5 @@
+export * from "./charging.js";
+export { cellsOf, coldFactor, restedVoltage } from "./curves.js";
+export * from "./reading.js";
+export * from "./store.js";
+export * from "./types.js";
