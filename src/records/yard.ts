@@ -38,6 +38,8 @@ export const yardKind = kind({
       altitudeM: num(-450, 6000),
       zone: name(60),
       groundClass: groundClass(),
+      /** How the vehicles stand at the yard by day. */
+      parkShade: z.enum(["open", "part", "deep", "roofed"]),
       hazeByMonth: twelve(haze()),
       /** Shares of bright, mixed and dark days, adding to 1; null when nobody knows. */
       usualSkyByMonth: z.nullable(twelve(z.strictObject({ bright: share(), mixed: share(), dark: share() }))),

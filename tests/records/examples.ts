@@ -11,6 +11,7 @@ export const examples: { readonly [K in KindName]: AnyRecord<K> } = {
     altitudeM: 8,
     zone: "Asia/Dhaka",
     groundClass: "earth",
+    parkShade: "part",
     hazeByMonth: Array(12).fill("town"),
     usualSkyByMonth: Array.from({ length: 12 }, () => ({ bright: 0.5, mixed: 0.25, dark: 0.25 })),
     airMinCByMonth: [13, 16, 20, 24, 25, 26, 26, 26, 26, 24, 19, 15],
