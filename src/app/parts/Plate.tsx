@@ -1,0 +1,14 @@
+/** The number as painted on the body. A hollow plate is going out. */
+export function Plate({ number, size = "m", hollow }: { number: string; size?: "s" | "m" | "l"; hollow?: boolean }) {
+  const names = ["plate", size === "m" ? "" : size, hollow ? "hollow" : ""].filter(Boolean).join(" ");
+  return <span class={names}>{number}</span>;
+}
+
+/** A plate that can be pressed stands on a lip. */
+export function PlateKey({ number, says, onPress }: { number: string; says: string; onPress: () => void }) {
+  return (
+    <button type="button" class="plate lip" aria-label={says} onClick={onPress}>
+      {number}
+    </button>
+  );
+}

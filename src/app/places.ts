@@ -1,0 +1,44 @@
+import type { FunctionComponent } from "preact";
+import type { WordGroup } from "./words/load.js";
+
+/** The four places of the app; every screen is one step under one of them. */
+export type Place = "today" | "tonight" | "vehicles" | "money";
+
+export interface ScreenProps {
+  /** What follows the name in the path: `vehicles/v07` gives ["v07"]. */
+  readonly params: readonly string[];
+}
+
+/** A screen that is fetched when it is first asked for, with the words it needs beyond the core. */
+export interface ScreenEntry {
+  readonly place: Place;
+  readonly load: () => Promise<{ readonly Screen: FunctionComponent<ScreenProps> }>;
+  readonly words?: readonly Pick<WordGroup<unknown>, "load">[];
+}
+
+export interface ShownScreen extends ScreenProps {
+  readonly name: string;
+  readonly entry: ScreenEntry;
+  readonly Screen: FunctionComponent<ScreenProps>;
+}
+
+/** What a path asks for; an unknown name asks for the first screen. */
+export function entryOf(asked: string, entries: Readonly<Record<string, ScreenEntry>>, first: string) {
+  const [name = "", ...params] = asked.split("/");
+  const entry = Object.hasOwn(entries, name) ? entries[name] : undefined;
+  if (entry) return { name, entry, params };
+  const start = entries[first];
+  if (!start) throw new Error(`No screen is called ${first}`);
+  return { name: first, entry: start, params: [] };
+}
+
+/** Fetches the screen of a path with its words. */
+export async function fetchScreen(
+  asked: string,
+  entries: Readonly<Record<string, ScreenEntry>>,
+  first: string,
+): Promise<ShownScreen> {
+  const found = entryOf(asked, entries, first);
+  const [module] = await Promise.all([found.entry.load(), ...(found.entry.words ?? []).map((group) => group.load())]);
+  return { ...found, Screen: module.Screen };
+}

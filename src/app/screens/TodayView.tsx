@@ -1,0 +1,213 @@
+import { useState } from "preact/hooks";
+import { DayStrip } from "../parts/DayStrip.js";
+import { Fitted } from "../parts/Fitted.js";
+import { HourReader, readableHours, StripLegend } from "../parts/HourReader.js";
+import { Icon } from "../parts/Icon.js";
+import {
+  bright,
+  chalk,
+  type Drawing,
+  dark,
+  drop,
+  emptyTray,
+  flatRoad,
+  fullTray,
+  halfTray,
+  hills,
+  mixed,
+  pad,
+  plug,
+  road,
+  someHills,
+  trip,
+} from "../parts/icons.js";
+import { Key, WayKey } from "../parts/keys.js";
+import { Mark } from "../parts/Mark.js";
+import { Say } from "../parts/Say.js";
+import { STRIP_SIZES } from "../parts/strip-geometry.js";
+import { useMoving } from "../parts/useMoving.js";
+import { core } from "../words/core.js";
+import { figures, plain } from "../words/format.js";
+import type { TodayModel, Way } from "./today-model.js";
+import { stripWords, verdictWords, wayWords } from "./today-words.js";
+
+export interface TodayKeys {
+  readonly gauge: () => void;
+  readonly sky: () => void;
+  readonly load: () => void;
+  readonly road: () => void;
+  readonly oneMore: () => void;
+  readonly write: () => void;
+  readonly pluggedAllNight: () => void;
+  readonly chooseRound: () => void;
+  readonly take: (way: Way) => void;
+}
+const SKY = { bright, mixed, dark, usual: mixed };
+const LOAD = { empty: emptyTray, half: halfTray, full: fullTray };
+const ROAD = { flat: flatRoad, some: someHills, hills };
+const WAY: Record<Way["kind"], Drawing> = { plug, leaveOut: road, wipe: drop, load: halfTray, sunPark: bright };
+
+/** Enough for today? Verdict, number, reason; the picture; what it stands on; what to do. */
+export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: boolean }) {
+  const { model, keys, helping } = props;
+  const first = model.strip ? firstHour(model.strip.nowH, readableHours(model.strip)) : 0;
+  const [hour, setHour] = useState(first);
+  const picked = helping && model.strip ? hour : null;
+  return (
+    <>
+      <Verdict model={model} />
+      <Strip model={model} pickedH={picked} />
+      {helping && model.strip ? (
+        <>
+          <HourReader model={model.strip} hour={hour} onHour={setHour} sunKmPerShare={model.sunKmPerShare} />
+          <StripLegend />
+        </>
+      ) : (
+        <NextSteps model={model} keys={keys} />
+      )}
+    </>
+  );
+}
+
+const firstHour = (nowH: number | null, hours: readonly number[]): number =>
+  hours.find((hour) => nowH !== null && hour >= nowH) ?? hours[0] ?? 0;
+
+const PANELS = { enough: "", tight: "tight", short: "short", notKnown: "unknown" };
+
+function Verdict({ model }: { model: TodayModel }) {
+  const words = core.now();
+  const { word, number, second } = verdictWords(words, model.said);
+  const remarks = [model.usualDay ? words.usualDay : "", model.guess ? words.aGuess : ""].filter(Boolean).join(", ");
+  return (
+    <section class={`verdict ${PANELS[model.said.verdict]}`} aria-live="polite">
+      <Mark state={model.said.verdict} size={76} />
+      <div>
+        <b>{word}</b>
+        {number && (
+          <p>
+            <Say text={number} />
+          </p>
+        )}
+        {second && (
+          <small>
+            <Say text={second} />
+          </small>
+        )}
+        {remarks && model.said.verdict !== "notKnown" && <small class="remark">{remarks}</small>}
+      </div>
+    </section>
+  );
+}
+
+function Strip({ model, pickedH }: { model: TodayModel; pickedH: number | null }) {
+  const moving = useMoving(model.strip, `${model.vehicleId} ${model.date}`);
+  if (!moving.model) return <div class="strip-room" />;
+  const shown = moving.model;
+  const size = STRIP_SIZES.card;
+  const own = size.sun + size.gap + size.level + 8 + size.road + size.axis + 2;
+  const guess = { width: Math.min(innerWidth, 560), height: own };
+  return (
+    <Fitted class="strip-room" guess={guess}>
+      {(box) => (
+        <DayStrip
+          model={shown}
+          words={stripWords(core.now(), model)}
+          kind={box.width >= 700 ? "large" : "card"}
+          width={box.width}
+          taller={Math.max(-38, Math.min(120, box.height - own))}
+          before={moving.before}
+          pickedH={pickedH}
+        />
+      )}
+    </Fitted>
+  );
+}
+
+function NextSteps({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
+  const { said } = model;
+  if (said.verdict === "notKnown") return <AskForReading model={model} keys={keys} />;
+  const ways = said.verdict === "enough" ? [] : model.ways;
+  return (
+    <>
+      {ways.length > 0 ? <Ways model={model} keys={keys} /> : <Stands model={model} keys={keys} />}
+      {ways.length === 0 && (
+        <div class="acts two">
+          <Key kind="main" onPress={keys.oneMore}>
+            <Icon of={trip} size={28} />
+            {core.now().keys.oneMoreTrip}
+          </Key>
+          <Key onPress={keys.write}>
+            <Icon of={chalk} size={26} />
+            {core.now().keys.write}
+          </Key>
+        </div>
+      )}
+    </>
+  );
+}
+
+/** What the answer stands on, as keys. */
+export function Stands({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
+  const words = core.now();
+  const { reading } = model;
+  const figure = reading && reading.kind !== "full" ? figures(reading.value, reading.kind === "volts" ? 1 : 0) : null;
+  return (
+    <fieldset class="stand" aria-label={words.standsOn}>
+      <Key kind="col" onPress={keys.gauge}>
+        {figure ? <span class="fig">{figure}</span> : <Icon of={pad} size={26} />}
+        <span>{figure && reading && reading.kind !== "full" ? words.units[reading.kind] : words.gauge}</span>
+      </Key>
+      <Key kind="col" onPress={keys.sky}>
+        <Icon of={SKY[model.sky]} size={28} />
+        <span>{words.sky[model.sky]}</span>
+      </Key>
+      <Key kind="col" onPress={keys.load}>
+        <Icon of={LOAD[model.load]} size={28} />
+        <span>{words.load[model.load]}</span>
+      </Key>
+      <Key kind="col" onPress={keys.road}>
+        <Icon of={ROAD[model.road]} size={28} />
+        <span>{words.road[model.road]}</span>
+      </Key>
+    </fieldset>
+  );
+}
+
+function Ways({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
+  const words = core.now();
+  const shortKm = model.said.verdict === "short" ? model.said.km : 0;
+  return (
+    <div class="ways">
+      {model.ways.slice(0, 3).map((out, i) => {
+        const told = wayWords(words, out, shortKm);
+        return (
+          <WayKey
+            key={plain(told.title)}
+            icon={WAY[out.way.kind]}
+            title={told.title}
+            sub={told.sub}
+            brings={told.brings}
+            main={i === 0}
+            onPress={() => keys.take(out.way)}
+          />
+        );
+      })}
+    </div>
+  );
+}
+
+function AskForReading({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
+  const words = core.now();
+  if (model.said.verdict === "notKnown" && model.said.why === "round")
+    return (
+      <div class="ways">
+        <WayKey icon={road} title={words.chooseRound} main onPress={keys.chooseRound} />
+      </div>
+    );
+  return (
+    <div class="ways">
+      <WayKey icon={pad} title={words.typeGauge[model.gaugeKind]} sub={words.afterRest} main onPress={keys.gauge} />
+      <WayKey icon={plug} title={words.pluggedAllNight} sub={words.callItFull} onPress={keys.pluggedAllNight} />
+    </div>
+  );
+}

@@ -1,0 +1,59 @@
+import type { CivilDate } from "../../units/zone.js";
+import type { StripModel } from "../parts/strip-model.js";
+
+export type GaugeKind = "percent" | "bars" | "volts";
+export type SkyClass = "bright" | "mixed" | "dark" | "usual";
+export type LoadClass = "empty" | "half" | "full";
+export type RoadClass = "flat" | "some" | "hills";
+
+/** What the app says about the day. km are rounded the careful way: what is left down, what is missing up. */
+export type Said =
+  | { readonly verdict: "enough"; readonly km: number; readonly badKm: number }
+  | { readonly verdict: "tight"; readonly upKm: number; readonly downKm: number }
+  | { readonly verdict: "short"; readonly km: number; readonly fromH: number | null }
+  | { readonly verdict: "notKnown"; readonly why: "gauge" | "round" | "band"; readonly since: CivilDate | null };
+
+/** A way out of a short or tight day, with what it brings. */
+export type Way =
+  | { readonly kind: "plug"; readonly fromH: number; readonly toH: number; readonly socket: string | null }
+  | { readonly kind: "leaveOut"; readonly km: number }
+  | { readonly kind: "wipe"; readonly days: number }
+  | { readonly kind: "load"; readonly to: LoadClass }
+  | { readonly kind: "sunPark" };
+export interface WayOut {
+  readonly way: Way;
+  readonly gainKm: number;
+  readonly thenEnough: boolean;
+}
+
+export interface TodayModel {
+  readonly vehicleId: string;
+  readonly plate: string;
+  readonly name: string;
+  /** Day that is spoken of. */
+  readonly date: CivilDate;
+  readonly nowH: number;
+  readonly said: Said;
+  /** Nothing has been learned yet: every figure is a guess. */
+  readonly guess: boolean;
+  /** No round was given: the day is the vehicle's usual one. */
+  readonly usualDay: boolean;
+  readonly gaugeKind: GaugeKind;
+  /** Last reading, in the gauge's own unit. */
+  readonly reading: { readonly kind: GaugeKind | "full"; readonly value: number; readonly hour: number | null } | null;
+  /** Likely level at the start, 0..1, for a start that nobody typed. */
+  readonly startShare: number | null;
+  readonly sky: SkyClass;
+  readonly load: LoadClass;
+  readonly road: RoadClass;
+  readonly strip: StripModel | null;
+  /** km that the sun brings. */
+  readonly sunKm: number;
+  /** km that a full-height sun column stands for. */
+  readonly sunKmPerShare: number;
+  readonly reserveShare: number;
+  readonly bars: number | null;
+  readonly saysLittle: boolean;
+  readonly lowestH: number | null;
+  readonly ways: readonly WayOut[];
+}

@@ -1,0 +1,90 @@
+import type { StripWords } from "../parts/strip-model.js";
+import type { Words } from "../words/en.js";
+import { plain } from "../words/format.js";
+import type { Said, TodayModel, WayOut } from "./today-model.js";
+
+/** Verdict word and the sentence beside it. */
+export function verdictWords(words: Words, said: Said): { word: string; number: string; second: string | null } {
+  switch (said.verdict) {
+    case "enough":
+      return { word: words.states.enough, number: words.kmLeftHome(said.km), second: words.badDay(said.badKm) };
+    case "tight":
+      return { word: words.states.tight, number: words.orKm(said.upKm, said.downKm), second: null };
+    case "short":
+      return { word: words.states.short, number: words.shortBy(said.km, said.fromH), second: null };
+    case "notKnown":
+      return { word: words.states.notKnown, number: "", second: notKnownReason(words, said) };
+  }
+}
+
+function notKnownReason(words: Words, said: Said & { verdict: "notKnown" }): string {
+  if (said.why === "round") return words.noRound;
+  if (said.why === "band") return words.bandTooWide;
+  return said.since === null ? words.nobodyRead : words.nobodyReadSince(said.since);
+}
+
+/** The verdict as one spoken sentence. */
+export function verdictSentence(words: Words, model: TodayModel): string {
+  const { word, number, second } = verdictWords(words, model.said);
+  const parts = [words.vehicleNumber(model.plate), word, number, second ?? ""].filter(Boolean);
+  return plain(`${parts.join(". ")}.`.replaceAll("..", "."));
+}
+
+/** The reading as the dash shows it. */
+export function readingFigure(words: Words, model: TodayModel): string | null {
+  const reading = model.reading;
+  if (!reading) return model.startShare === null ? null : words.percent(Math.round(model.startShare * 100));
+  if (reading.kind === "volts") return words.volts(reading.value);
+  if (reading.kind === "bars") return words.bars(reading.value);
+  return words.percent(reading.kind === "full" ? 100 : reading.value);
+}
+
+function flagOf(words: Words, model: TodayModel): readonly [string, string] | null {
+  if (model.lowestH === null) return null;
+  const hour = words.lowestAt(model.lowestH);
+  const { said } = model;
+  if (said.verdict === "enough") return [words.flagKm(said.km), hour];
+  if (said.verdict === "tight") return [words.flagOr(said.upKm), hour];
+  if (said.verdict === "short") return [words.flagUnder(said.km), hour];
+  return null;
+}
+
+export function stripWords(words: Words, model: TodayModel): StripWords {
+  const figure = readingFigure(words, model);
+  const note = model.reading ? words.typedAt(model.reading.hour) : words.guessed;
+  const bars = model.bars ? Math.max(1, Math.round(model.reserveShare * model.bars)) : null;
+  const flag = flagOf(words, model);
+  return {
+    whole: [verdictSentence(words, model), flag?.join(", ") ?? "", `${words.sun} ${words.sunKm(model.sunKm)}`]
+      .filter(Boolean)
+      .join(" "),
+    sun: words.sun,
+    sunSum: words.sunKm(model.sunKm),
+    line: bars === null ? words.line(Math.round(model.reserveShare * 100)) : words.lineBars(bars),
+    start: figure === null ? null : [figure, model.saysLittle ? words.voltsSayLittle : note],
+    flag,
+  };
+}
+
+/** What a way out is called, why, and what it brings. */
+export function wayWords(words: Words, out: WayOut, shortKm: number): { title: string; sub: string; brings: string } {
+  const { way } = out;
+  const after = out.thenEnough ? words.thenEnough : words.stillShort(Math.max(1, shortKm - out.gainKm));
+  const brings = words.gain(out.gainKm);
+  switch (way.kind) {
+    case "plug":
+      return {
+        title: words.plugFromTo(way.fromH, way.toH),
+        sub: way.socket === null ? after : words.socketFree(way.socket),
+        brings,
+      };
+    case "leaveOut":
+      return { title: words.leaveOut(way.km), sub: words.leaveOutWhich, brings };
+    case "wipe":
+      return { title: words.wipeRoof, sub: words.notWiped(way.days), brings };
+    case "load":
+      return { title: way.to === "empty" ? words.noLoad : words.halfLoad, sub: after, brings };
+    case "sunPark":
+      return { title: words.parkInSun, sub: words.atStops, brings };
+  }
+}

@@ -1,0 +1,125 @@
+import { at, clock, figures, n, plural, sn, weekday } from "./format.js";
+
+/** The core words: shell and Today. Every language file has the same shape, so a missing word does not compile. */
+export const en = {
+  app: "Noonplug",
+  question: "Enough for tomorrow?",
+  places: { today: "Today", tonight: "Tonight", vehicles: "Vehicles", myVehicle: "My vehicle", money: "Money" },
+  keys: { back: "Back", say: "Say it", help: "Help", undo: "Undo", write: "Write", oneMoreTrip: "One more trip?" },
+  states: {
+    enough: "Enough",
+    tight: "Tight",
+    short: "Short",
+    notKnown: "Not known",
+    done: "Done",
+    off: "Off the road",
+  },
+  ribbon: (rise: number, set: number, now: number) =>
+    `Daylight from ${clock(rise)} to ${clock(set)}. Now ${clock(now)}.`,
+  ribbonNow: (now: number) => `Now ${clock(now)}.`,
+  vehicleNumber: (plate: string) => `Vehicle ${plate}`,
+  otherVehicle: (plate: string) => `Vehicle ${plate}. Another vehicle?`,
+
+  // Verdicts. km below zero never reach these: the screen picks the sentence.
+  kmLeftHome: (km: number) => `${n(km)} km left at home`,
+  hoursOfStallLeft: (hours: number, minutes: number) => `${n(hours)} h ${n(minutes)} of stall left`,
+  badDay: (km: number) => `on a bad day ${n(km)}`,
+  orKm: (up: number, down: number) => `${sn(up)} or ${sn(-down)} km`,
+  shortBy: (km: number, hour: number | null) => (hour === null ? `by ${n(km)} km` : `by ${n(km)} km, from ${at(hour)}`),
+  nobodyReadSince: (date: string) => `Nobody read the gauge since ${weekday(date)}.`,
+  nobodyRead: "Nobody has read the gauge yet.",
+  bandTooWide: "Too much is not known for an answer.",
+  noRound: "No round for this day.",
+  working: "Working it out",
+  aGuess: "a guess, no log yet",
+  usualDay: "a usual day",
+
+  // The strip
+  sun: "sun",
+  sunKm: (km: number) => `+${figures(km)} km`,
+  line: (percent: number) => `the line, ${figures(percent)} %`,
+  lineBars: (bars: number) => `the line, ${figures(bars)} ${plural(bars, { one: "bar", other: "bars" })}`,
+  volts: (volts: number) => `${figures(volts, 1)} V`,
+  percent: (percent: number) => `${figures(percent)} %`,
+  bars: (bars: number) => `${figures(bars)} ${plural(bars, { one: "bar", other: "bars" })}`,
+  typedAt: (hour: number | null) => (hour === null ? "you typed" : `you typed, ${at(hour)}`),
+  guessed: "a guess",
+  flagKm: (km: number) => `${figures(km)} km`,
+  flagUnder: (km: number) => `${figures(km)} km under`,
+  flagOr: (km: number) => `+${figures(km)} km`,
+  lowestAt: (hour: number) => `lowest ${at(hour)}`,
+  voltsSayLittle: "volts say little for this set",
+
+  // One hour of the strip in one sentence
+  hourLevel: (hour: number, percent: number, low: number, high: number) =>
+    `${at(hour)}, ${figures(percent)} % (${figures(low)} to ${figures(high)})`,
+  hourUnknown: (hour: number) => `${at(hour)}, level not known`,
+  doing: {
+    round: "on the road",
+    stall: "at the stall",
+    rail: "parked",
+    sunRail: "parked in sun",
+    plug: "plugged in",
+    home: "at home",
+  },
+  hourSun: (km: number) => `sun ${km === 0 ? "0" : `+${figures(km)}`} km`,
+  hourBack: "One hour back",
+  hourOn: "One hour on",
+  legend: [
+    "Light hangs from the top: full goes into the set, hollow finds no room.",
+    "Solid is sure nine days in ten. Hatch may or may not be there.",
+    "Under the line hangs what is missing.",
+  ],
+
+  // What the answer stands on
+  standsOn: "Stands on",
+  units: { volts: "volts", percent: "%", bars: "bars" },
+  gauge: "gauge",
+  sky: { bright: "bright sky", mixed: "mixed sky", dark: "dark sky", usual: "usual sky" },
+  load: { empty: "no load", half: "half load", full: "full load" },
+  road: { flat: "flat road", some: "some hills", hills: "hills" },
+
+  // Not known
+  typeGauge: { volts: "Type the volts", percent: "Type the %", bars: "Type the bars" },
+  afterRest: "after a rest of some minutes",
+  pluggedAllNight: "It was plugged all night",
+  callItFull: "then call it nearly full",
+  chooseRound: "Choose a round",
+
+  // Ways out
+  plugFromTo: (from: number, to: number) => `Plug ${at(from)} to ${at(to)}`,
+  plugHours: (hours: number) => `Plug anywhere ${figures(hours, hours % 1 ? 1 : 0)} h`,
+  thenEnough: "then it is enough",
+  stillShort: (km: number) => `then still ${figures(km)} km short`,
+  socketFree: (name: string) => `socket ${name}`,
+  leaveOut: (km: number) => `Leave out ${figures(km)} km`,
+  leaveOutWhich: "of the last stops",
+  wipeRoof: "Wipe the roof now",
+  notWiped: (days: number) => `not wiped for ${figures(days)} ${plural(days, { one: "day", other: "days" })}`,
+  halfLoad: "Take half the load",
+  noLoad: "Take no load",
+  parkInSun: "Park in the sun",
+  atStops: "at the longer stops",
+  gain: (km: number) => `${sn(km)} km`,
+
+  // Foot of the page
+  kept: "Kept.",
+  undone: "Taken back.",
+  newVersion: "A new version is here. It starts when you say.",
+  notAllKept: "This phone has no room to keep the app for use without network.",
+  startIt: "Start it",
+  otherTabNew: "A new version started in another window.",
+  notKept: "Not kept yet: this phone has no room.",
+  notKeptWhy: "The phone did not take it. What you typed stays on the screen.",
+  saveCopy: "Save a copy",
+  storageGone: "What is kept here cannot be opened now. Close other windows of Noonplug, then open it again.",
+  broke: "This page stopped. What you wrote is kept.",
+  goOn: "Go on",
+  shareWhatHappened: "Share what happened",
+  missingPart: "A part of the app has not come over the network yet. Open it once with network.",
+  setAside: (count: number) =>
+    `${figures(count)} ${plural(count, { one: "entry", other: "entries" })} cannot be read and ${plural(count, { one: "is", other: "are" })} set aside.`,
+  demo: "Not a real yard. All of it is made up.",
+  endDemo: "End it",
+};
+export type Words = typeof en;
