@@ -1,10 +1,10 @@
 import { clamp } from "../../units/numbers.js";
-import type { Problem } from "../../units/outcome.js";
+import { bad, good, type Outcome } from "../../units/outcome.js";
 import { type Curve, cellsOf, cellVAt, restedCurves } from "./curves.js";
 import type { Battery, Reading } from "./types.js";
 
-/** voltsSayLittle: the curve is flat there; notRested: too short after driving or charging; outOfRange: see `problem`. */
-export type LevelDoubt = "voltsSayLittle" | "notRested" | "outOfRange";
+/** voltsSayLittle: the curve is flat there; notRested: too short after driving or charging. */
+export type LevelDoubt = "voltsSayLittle" | "notRested";
 
 /** Level as a person's reading tells it, share of what is usable now. */
 export interface Level {
@@ -16,7 +16,6 @@ export interface Level {
   /** False when the reading is not worth more than counting from the last full charge. */
   readonly usable: boolean;
   readonly why?: LevelDoubt;
-  readonly problem?: Problem;
 }
 
 /** Gauges: 3 % on lithium with a counter, 5 % on lead-acid (common practice). */
@@ -38,21 +37,19 @@ const even = (low: number, high: number, gauge: number): Level => {
   };
 };
 
-/** Nothing known: anything from empty to full. */
-const unknown = (why: LevelDoubt, problem: Problem): Level => ({ ...even(0, 1, 0), usable: false, why, problem });
-const outOfRange = (figures: Readonly<Record<string, number | string>>): Level =>
-  unknown("outOfRange", { code: "reading-out-of-range", where: "value", figures });
+const outOfRange = (figures: Readonly<Record<string, number | string>>): Outcome<Level> =>
+  bad({ code: "reading-out-of-range", where: "value", figures });
 
-function ofBars(reading: Reading, battery: Battery): Level {
+function ofBars(reading: Reading, battery: Battery): Outcome<Level> {
   const bars = reading.bars ?? 5;
   if (reading.value < 0 || reading.value > bars) return outOfRange({ low: 0, high: bars });
-  if (reading.value === 0) return even(0, 1 / bars / 2, gaugeSd(battery));
-  return even((reading.value - 1) / bars, reading.value / bars, gaugeSd(battery));
+  if (reading.value === 0) return good(even(0, 1 / bars / 2, gaugeSd(battery)));
+  return good(even((reading.value - 1) / bars, reading.value / bars, gaugeSd(battery)));
 }
 
-function ofPercent(reading: Reading, battery: Battery): Level {
+function ofPercent(reading: Reading, battery: Battery): Outcome<Level> {
   if (reading.value < 0 || reading.value > 100) return outOfRange({ low: 0, high: 100 });
-  return even(reading.value / 100, reading.value / 100, gaugeSd(battery));
+  return good(even(reading.value / 100, reading.value / 100, gaugeSd(battery)));
 }
 
 /** Volts of one cell that a resting set can show, from flat to just off the charger; more or less is another set or a slip. */
@@ -141,7 +138,7 @@ function levelOf(weights: Float64Array): Pick<Level, "share" | "sdShare" | "low"
 /** A voltage worth less than this tells nothing that counting from the last full charge does not. */
 const USABLE_SD = 0.1;
 
-function ofVolts(reading: Reading, battery: Battery): Level {
+function ofVolts(reading: Reading, battery: Battery): Outcome<Level> {
   const measured = measuredOf(reading, battery);
   if (!measured) return outOfRange({ likely: likelySlip(reading, battery) });
   const restedMin = reading.restedMin ?? REST_UNKNOWN_MIN;
@@ -151,20 +148,20 @@ function ofVolts(reading: Reading, battery: Battery): Level {
   const cellV = clamp(measured.cellV, Math.min(...ends), Math.max(...ends));
   const level = levelOf(weightsOf(curves, cellV, doubtV(measured, battery, restedMin)));
   if (!level) return outOfRange({ likely: "flatOrOtherSet" });
-  if (level.sdShare <= USABLE_SD) return { ...level, usable: true };
+  if (level.sdShare <= USABLE_SD) return good({ ...level, usable: true });
   const family = battery.chemistry === "lfp" ? "lfp" : "lead";
   const tooSoon = restedMin < SETTLING[family].neededMin && battery.chemistry !== "lfp";
-  return { ...level, usable: false, why: tooSoon ? "notRested" : "voltsSayLittle" };
+  return good({ ...level, usable: false, why: tooSoon ? "notRested" : "voltsSayLittle" });
 }
 
 /**
  * Level from what a person read: percent, bars, rested volts (set or block) or a finished charge, with an honest spread.
- * A figure that cannot be gives `usable: false` with a `problem` that says what is likely.
+ * Errors: `reading-out-of-range` for a figure that cannot be, with what is likely: oneBlock, wholeSet, charging or flatOrOtherSet.
  */
-export function levelFromReading(reading: Reading, battery: Battery): Level {
+export function levelFromReading(reading: Reading, battery: Battery): Outcome<Level> {
   if (!Number.isFinite(reading.value) && reading.kind !== "full") return outOfRange({});
   if (reading.kind === "percent") return ofPercent(reading, battery);
   if (reading.kind === "bars") return ofBars(reading, battery);
   if (reading.kind === "volts") return ofVolts(reading, battery);
-  return battery.chemistry === "lfp" ? even(0.98, 1, 0.005) : even(0.93, 1, 0.01);
+  return good(battery.chemistry === "lfp" ? even(0.98, 1, 0.005) : even(0.93, 1, 0.01));
 }

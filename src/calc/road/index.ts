@@ -1,6 +1,9 @@
 export * from "./air.js";
+export * from "./cycle.js";
 export * from "./defaults.js";
 export { legDrain } from "./drain.js";
+export * from "./gears.js";
+export * from "./launch.js";
 export * from "./load.js";
 export * from "./motor.js";
 export * from "./pace.js";
