@@ -20,13 +20,24 @@ export function seedOf(text: string): number {
 }
 
 /**
- * Point `index` (from 0) of a low-discrepancy sequence in [0, 1)^dimensions, shifted by `shift` per dimension.
- * Source: M. Roberts (2018), the R_d sequence of the generalised golden ratio (from memory); shift of Cranley and Patterson (1976).
+ * Standard normal numbers for `count` draws in each of `columns` independent quantities, one column after the other.
+ * Every column hits each of `count` equal shares of the distribution once, in an order shaken by the seed.
+ * Source: Latin hypercube sampling, McKay, Beckman and Conover (1979), Technometrics 21(2) 239-245.
  */
-export function evenPoint(index: number, dimensions: number, shift: readonly number[]): number[] {
-  let ratio = 2;
-  for (let i = 0; i < 32; i++) ratio = (1 + ratio) ** (1 / (dimensions + 1));
-  return Array.from({ length: dimensions }, (_, d) => ((shift[d] ?? 0.5) + (index + 1) * ratio ** -(d + 1)) % 1);
+export function evenNormals(count: number, columns: number, seed: number): Float64Array {
+  const dice = diceOf(seed);
+  const values = new Float64Array(count * columns);
+  for (let c = 0; c < columns; c++) {
+    const column = values.subarray(c * count, (c + 1) * count);
+    for (let i = 0; i < count; i++) column[i] = normalQuantile((i + 0.5) / count);
+    for (let i = count - 1; i > 0; i--) {
+      const j = Math.floor(dice() * (i + 1));
+      const held = column[i] as number;
+      column[i] = column[j] as number;
+      column[j] = held;
+    }
+  }
+  return values;
 }
 
 /**

@@ -110,8 +110,9 @@ export function storeModel(battery: Battery, cellC: number): StoreModel {
  * out, or a lamp would last for ever.
  */
 export function emptyingW(store: StoreModel, terminalW: number): number {
-  const over = Math.max(1, terminalW / store.peukertRatedW);
-  return terminalW * (1 + store.lossPerW * terminalW) * over ** (store.peukertExponent - 1);
+  const withHeat = terminalW * (1 + store.lossPerW * terminalW);
+  const over = terminalW / store.peukertRatedW;
+  return over > 1 && store.peukertExponent > 1 ? withHeat * over ** (store.peukertExponent - 1) : withHeat;
 }
 
 export const acceptanceW = (store: StoreModel, share: number): number => {

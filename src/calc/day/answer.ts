@@ -5,6 +5,8 @@ export type Verdict = "enough" | "tight" | "short" | "notKnown";
 /** What would have to be typed for an answer. */
 export type Missing = "reading" | "round" | "battery";
 
+export type ReadingDoubt = "voltsSayLittle" | "notRested" | "outOfRange";
+
 /** Quantiles of one quantity. */
 export interface Band {
   readonly p05: number;
@@ -53,7 +55,8 @@ export type TopUpCode =
   | "none" // the shift is enough as it stands
   | "needed" // plug in for `gridKwh`
   | "fullNotEnough" // even a full set does not make the shift enough
-  | "noTime"; // not enough time is left before leaving
+  | "noTime" // not enough time is left before leaving
+  | "cannotCharge"; // the set takes nothing: lithium below freezing
 
 export interface TopUp {
   readonly code: TopUpCode;
@@ -83,6 +86,8 @@ export interface DayAnswer {
   readonly lateMinutes: number;
   readonly verdict: Verdict;
   readonly missing: readonly Missing[];
+  /** Why the reading behind the start says little, when it does. */
+  readonly readingDoubt: ReadingDoubt | null;
   /** Chance of getting home with the lowest point above the reserve, 0..1. */
   readonly chance: number;
   readonly reserveShare: number;

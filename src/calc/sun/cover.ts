@@ -15,7 +15,7 @@ export type UsualSky = Readonly<Record<SkyWord, number>>;
 /** What a person says of tomorrow's cloud: one word, a word for morning, midday and afternoon, or oktas by hour. */
 export type CoverEntry =
   | { readonly kind: "three"; readonly value: SkyWord }
-  | { readonly kind: "parts"; readonly values: readonly [SkyWord, SkyWord, SkyWord] }
+  | { readonly kind: "parts"; readonly values: readonly SkyWord[] }
   | { readonly kind: "hours"; readonly oktas: readonly number[]; readonly thin: readonly boolean[] };
 
 export interface CoverDay {
@@ -93,7 +93,8 @@ export function coverAround(okta: number, thin: boolean, sdOkta: number = ENTERE
 function entered(entry: CoverEntry): readonly CoverHour[] {
   if (entry.kind === "hours")
     return Array.from({ length: 24 }, (_, h) => coverAround(entry.oktas[h] ?? 4, entry.thin[h] ?? false));
-  const [morning, midday, afternoon] = entry.kind === "three" ? [entry.value, entry.value, entry.value] : entry.values;
+  const words = entry.kind === "three" ? [entry.value, entry.value, entry.value] : entry.values;
+  const [morning = "mixed", midday = morning, afternoon = midday] = words;
   const word = (hour: number) => (hour < 10 ? morning : hour < 14 ? midday : afternoon);
   const hours = new Map(([morning, midday, afternoon] as const).map((each) => [each, coverOf(SKY_CHANCES[each])]));
   return Array.from({ length: 24 }, (_, h) => hours.get(word(h)) ?? coverOf([]));

@@ -1,0 +1,203 @@
+import { HOUR_MS, quantileOfSorted } from "../../units/numbers.js";
+import type { Band, DayAnswer, EnergyBook, LevelLines, SegmentShown, SunHour, Verdict } from "./answer.js";
+import { firstBelow } from "./crossings.js";
+import type { DayInput } from "./input.js";
+import { BOOK } from "./simulate.js";
+import { topUpFor } from "./top-up.js";
+import { type DayWalks, meanDay, walkDraws, walkFromDay } from "./walks.js";
+
+/** A band of levels wider than this (10 to 90 %) is no answer. */
+const WIDEST_BAND = 0.5;
+
+/**
+ * Will this charge, with the sun of the day, get the vehicle home above its reserve - and if not, what does it need?
+ * Draws `input.draws` whole days from what is not known and answers from all of them. Pure: the same input gives the same answer.
+ */
+export function planDay(input: DayInput): DayAnswer {
+  const walks = walkDraws(input);
+  const share = 1 / walks.store.usableWh;
+  const lowest = bandOf(walks.lowestWh, share);
+  const mean = meanWalk(walks, input);
+  const driving = input.segments.filter((segment) => segment.kind === "drive" && segment.onShift);
+  const km = driving.reduce((total, segment) => total + segment.km, 0);
+  const onShift = input.segments.filter((segment) => segment.onShift);
+  const leaveUtcMs = onShift[0]?.fromUtcMs ?? null;
+  const whPerKm = km > 0 ? mean.driveWithLossWh / km : 0;
+  const missing = input.missing;
+  const belowLine = (line: number) =>
+    firstBelow(mean.levelsWh, walks.steps.columns, mean.book.startWh, line * walks.store.usableWh);
+  return {
+    vehicleId: input.vehicleId,
+    fromUtcMs: input.segments[0]?.fromUtcMs ?? input.nowUtcMs,
+    leaveUtcMs,
+    homeUtcMs: onShift[onShift.length - 1]?.toUtcMs ?? null,
+    lateMinutes: input.lateMinutes,
+    verdict: verdictOf(lowest, input.reserveShare, missing.length > 0 || leaveUtcMs === null),
+    missing,
+    readingDoubt: input.readingDoubt,
+    chance: shareAbove(walks.lowestWh, input.reserveShare * walks.store.usableWh),
+    reserveShare: input.reserveShare,
+    lines: linesOf(walks, input),
+    start: bandOf(walks.draws.startShare, 1),
+    lowest,
+    lowestAtUtcMs: mean.lowestAtUtcMs,
+    home: bandOf(walks.homeWh, share),
+    kmLeft: kmLeftOf(walks, input, whPerKm),
+    belowReserveUtcMs: belowLine(input.reserveShare),
+    stopsUtcMs: belowLine(Math.max(input.floorShare, 1e-9)),
+    km,
+    whPerKm,
+    usableWh: walks.store.usableWh,
+    book: mean.book,
+    sunHours: mean.sunHours,
+    sunTaken: bandOf(walks.sunTakenWh, 1),
+    drive: bandOf(walks.driveWh, 1),
+    topUp: topUpFor(walks, input, mean.book.sunSpilledWh),
+    segments: input.segments.map(shown),
+    doubtShares: doubtShares(walks),
+  };
+}
+
+function bandOf(values: Float64Array, scale: number): Band {
+  const sorted = values.slice().sort();
+  const at = (level: number) => quantileOfSorted(sorted, level) * scale;
+  return { p05: at(0.05), p10: at(0.1), p50: at(0.5), p90: at(0.9), p95: at(0.95) };
+}
+
+function verdictOf(lowest: Band, reserveShare: number, somethingMissing: boolean): Verdict {
+  if (somethingMissing || lowest.p90 - lowest.p10 > WIDEST_BAND) return "notKnown";
+  if (lowest.p10 >= reserveShare) return "enough";
+  return lowest.p50 >= reserveShare ? "tight" : "short";
+}
+
+function shareAbove(values: Float64Array, line: number): number {
+  let above = 0;
+  for (const value of values) if (value >= line) above++;
+  return above / values.length;
+}
+
+function linesOf(walks: DayWalks, input: DayInput): LevelLines {
+  const { columns, drawn } = walks.steps;
+  const count = walks.draws.count;
+  const share = 1 / walks.store.usableWh;
+  const start = bandOf(walks.draws.startShare, 1);
+  const bands = [start, ...drawn.map((_, k) => bandOf(walks.levelsWh.subarray(k * count, (k + 1) * count), share))];
+  const ends = drawn.map((step) => (columns.fromUtcMs[step] as number) + (columns.hours[step] as number) * HOUR_MS);
+  return {
+    atUtcMs: [input.segments[0]?.fromUtcMs ?? input.nowUtcMs, ...ends.map(Math.round)],
+    p05: bands.map((band) => band.p05),
+    p10: bands.map((band) => band.p10),
+    p50: bands.map((band) => band.p50),
+    p90: bands.map((band) => band.p90),
+    p95: bands.map((band) => band.p95),
+  };
+}
+
+/** Kilometres the charge above the reserve would still carry at the lowest point, each drawn day at its own consumption. */
+function kmLeftOf(walks: DayWalks, input: DayInput, whPerKm: number): Band {
+  if (whPerKm <= 0) return { p05: 0, p10: 0, p50: 0, p90: 0, p95: 0 };
+  const reserveWh = input.reserveShare * walks.store.usableWh;
+  const km = walks.lowestWh.map(
+    (low, d) => (low - reserveWh) / ((whPerKm * (walks.draws.drive[d] as number)) / input.doubt.driveMiddle),
+  );
+  return bandOf(km, 1);
+}
+
+interface MeanWalk {
+  readonly levelsWh: Float64Array;
+  readonly lowestAtUtcMs: number;
+  readonly book: EnergyBook;
+  readonly sunHours: readonly SunHour[];
+  readonly driveWithLossWh: number;
+}
+
+function meanWalk(walks: DayWalks, input: DayInput): MeanWalk {
+  const { columns } = walks.steps;
+  const day = meanDay(walks, input);
+  const levelsWh = new Float64Array(columns.count);
+  const sunTakenWh = new Float64Array(columns.count);
+  const sums = new Float64Array(BOOK.size);
+  const startWh = walkFromDay(walks, day, sums, { levelsWh, sunTakenWh });
+  const at = (place: number) => sums[place] as number;
+  const spent = at(BOOK.drive) + at(BOOK.other);
+  const book: EnergyBook = {
+    startWh,
+    endWh: at(BOOK.level),
+    sunOfferedWh: at(BOOK.sunOffered),
+    sunTakenWh: at(BOOK.sunTaken),
+    sunSpilledWh: at(BOOK.sunOffered) - at(BOOK.sunTaken),
+    gridWh: at(BOOK.grid),
+    driveWh: at(BOOK.drive),
+    otherWh: at(BOOK.other),
+    lossWh: at(BOOK.loss),
+    missingWh: at(BOOK.missing),
+  };
+  return {
+    levelsWh,
+    lowestAtUtcMs: Math.round(at(BOOK.lowestUtcMs)),
+    book,
+    sunHours: sunHoursOf(walks, day.sunW, sunTakenWh),
+    driveWithLossWh: spent > 0 ? at(BOOK.drive) * (1 + at(BOOK.loss) / spent) : 0,
+  };
+}
+
+function sunHoursOf(walks: DayWalks, sunW: Float64Array, sunTakenWh: Float64Array): SunHour[] {
+  const { columns } = walks.steps;
+  const hours = new Map<number, { offeredWh: number; takenWh: number; openSkyWh: number }>();
+  for (let i = walks.dayStep; i < columns.count; i++) {
+    const row = columns.sunRow[i] as number;
+    if (row < 0) continue;
+    const fromUtcMs = Math.floor((columns.fromUtcMs[i] as number) / HOUR_MS) * HOUR_MS;
+    const hour = hours.get(fromUtcMs) ?? { offeredWh: 0, takenWh: 0, openSkyWh: 0 };
+    hour.offeredWh += (sunW[row] as number) * (columns.hours[i] as number);
+    hour.openSkyWh += (walks.table.openSkyW[row] as number) * (columns.hours[i] as number);
+    hour.takenWh += (sunTakenWh[i] as number) - (i > walks.dayStep ? (sunTakenWh[i - 1] as number) : 0);
+    hours.set(fromUtcMs, hour);
+  }
+  return [...hours].map(([fromUtcMs, hour]) => ({ fromUtcMs, ...hour }));
+}
+
+const shown = (segment: DayInput["segments"][number]): SegmentShown => ({
+  fromUtcMs: segment.fromUtcMs,
+  toUtcMs: segment.toUtcMs,
+  kind: segment.kind,
+  label: segment.label,
+  km: segment.km,
+  inSun: segment.directBlocked < 0.5,
+  onShift: segment.onShift,
+});
+
+/** First-order shares of the lowest point's variance: squared correlations; the sky takes what the others leave. */
+function doubtShares(walks: DayWalks): DayAnswer["doubtShares"] {
+  const part = (values: Float64Array) => correlation(values, walks.lowestWh) ** 2;
+  const start = part(walks.draws.startShare);
+  const drive = part(walks.draws.drive);
+  const other = part(walks.draws.other);
+  const total = Math.max(1, start + drive + other);
+  return {
+    start: start / total,
+    drive: drive / total,
+    other: other / total,
+    sky: Math.max(0, 1 - (start + drive + other) / total),
+  };
+}
+
+function correlation(xs: Float64Array, ys: Float64Array): number {
+  const n = xs.length;
+  let sx = 0;
+  let sy = 0;
+  let sxx = 0;
+  let syy = 0;
+  let sxy = 0;
+  for (let i = 0; i < n; i++) {
+    const x = xs[i] as number;
+    const y = ys[i] as number;
+    sx += x;
+    sy += y;
+    sxx += x * x;
+    syy += y * y;
+    sxy += x * y;
+  }
+  const spread = Math.sqrt((n * sxx - sx * sx) * (n * syy - sy * sy));
+  return spread > 1e-9 ? (n * sxy - sx * sy) / spread : 0;
+}

@@ -1,0 +1,121 @@
+import { sunInstant } from "../sun/index.js";
+import { type Draws, drawDays, drawnDay } from "./draws.js";
+import type { DayInput } from "./input.js";
+import { BOOK, type DayFactors, type StepColumns, walkDay } from "./simulate.js";
+import { rowW, type SunTable, sunTable } from "./sky-table.js";
+import { cutSteps, type DaySteps, partOf } from "./steps.js";
+import { type StoreTable, storeTable } from "./store-table.js";
+
+/** A day made ready: its steps, its sun, its drawn days. The parts of the answer all read from here. */
+export interface DayWalks {
+  readonly steps: DaySteps;
+  readonly store: StoreTable;
+  readonly table: SunTable;
+  readonly draws: Draws;
+  /** Steps before this one belong to the day before the shift's. */
+  readonly dayStep: number;
+  /** Level in Wh at each drawn instant, instants x draws. */
+  readonly levelsWh: Float64Array;
+  /** Level at leaving, by draw. */
+  readonly leaveWh: Float64Array;
+  readonly homeWh: Float64Array;
+  readonly lowestWh: Float64Array;
+  readonly sunTakenWh: Float64Array;
+  readonly driveWh: Float64Array;
+}
+
+export function walkDraws(input: DayInput): DayWalks {
+  const dark = (utcMs: number) =>
+    input.roof === null || sunInstant(utcMs, input.sky.site, input.sky.linkeTurbidity) === null;
+  const steps = cutSteps(input.segments, dark);
+  const store = storeTable(input.store);
+  const table = sunTable(steps.rows, input.sky, input.roof);
+  const draws = drawDays(input.doubt, table, input.draws, input.seed);
+  const { columns, drawn } = steps;
+  let dayStep = 0;
+  while (dayStep < columns.count && (columns.fromUtcMs[dayStep] as number) < input.dayFromUtcMs) dayStep++;
+  const column = () => new Float64Array(draws.count);
+  const walks: DayWalks = {
+    steps,
+    store,
+    table,
+    draws,
+    dayStep,
+    levelsWh: new Float64Array(drawn.length * draws.count),
+    leaveWh: column(),
+    homeWh: column(),
+    lowestWh: column(),
+    sunTakenWh: column(),
+    driveWh: column(),
+  };
+  const sunW = new Float64Array(table.openSkyW.length);
+  const levelsWh = new Float64Array(columns.count);
+  const book = new Float64Array(BOOK.size);
+  for (let d = 0; d < draws.count; d++) {
+    const day = drawnDay(draws, d, table, store.usableWh, sunW);
+    walkFromDay(walks, day, book, { levelsWh });
+    drawn.forEach((step, k) => {
+      walks.levelsWh[k * draws.count + d] = levelsWh[step] as number;
+    });
+    walks.leaveWh[d] = levelBefore(levelsWh, columns.lowestFrom, Math.min(day.startWh, store.usableWh));
+    walks.homeWh[d] = levelBefore(levelsWh, columns.lowestTo, day.startWh);
+    walks.lowestWh[d] = book[BOOK.lowest] as number;
+    walks.sunTakenWh[d] = book[BOOK.sunTaken] as number;
+    walks.driveWh[d] = book[BOOK.drive] as number;
+  }
+  return walks;
+}
+
+const levelBefore = (levels: Float64Array, step: number, atStart: number): number =>
+  step === 0 ? atStart : (levels[step - 1] as number);
+
+/** Walks the evening before, then the shift's day, so that the book in the end holds the shift's day alone; returns the level at its start. */
+export function walkFromDay(
+  walks: DayWalks,
+  day: DayFactors,
+  book: Float64Array,
+  track: { readonly levelsWh: Float64Array; readonly sunTakenWh?: Float64Array },
+): number {
+  const { columns } = walks.steps;
+  const split = walks.dayStep;
+  let startWh = Math.min(day.startWh, walks.store.usableWh);
+  if (split > 0) {
+    walkDay(partOf(columns, 0, split), walks.store, day, book, { levelsWh: track.levelsWh });
+    startWh = book[BOOK.level] as number;
+  }
+  walkDay(partOf(columns, split, columns.count), walks.store, { ...day, startWh }, book, {
+    levelsWh: track.levelsWh.subarray(split),
+    ...(track.sunTakenWh ? { sunTakenWh: track.sunTakenWh.subarray(split) } : {}),
+  });
+  return startWh;
+}
+
+/** The day of mean sun and middle consumption: the one whose energies are shown hour by hour. */
+export function meanDay(walks: DayWalks, input: DayInput): DayFactors {
+  const { table, draws } = walks;
+  const sunW = new Float64Array(table.openSkyW.length);
+  for (let r = 0; r < sunW.length; r++) {
+    let total = 0;
+    for (let d = 0; d < draws.count; d++) {
+      const place = draws.okta[d * draws.hourCount + (table.hourOfRow[r] as number)] as number;
+      total += (draws.roof[d] as number) * rowW(table, r, place);
+    }
+    sunW[r] = total / draws.count;
+  }
+  const { startShare, driveMiddle, otherMiddle } = input.doubt;
+  return { startWh: startShare * walks.store.usableWh, drive: driveMiddle, other: otherMiddle, sunW };
+}
+
+/** The lowest level of every drawn day between leaving and home when it leaves with `extraWh` more, as far as the set holds it. */
+export function lowestWith(walks: DayWalks, extraWh: number, sunFactor: number): Float64Array {
+  const { columns } = walks.steps;
+  const shift: StepColumns = partOf(columns, columns.lowestFrom, columns.lowestTo);
+  const sunW = new Float64Array(walks.table.openSkyW.length);
+  const book = new Float64Array(BOOK.size);
+  return walks.leaveWh.map((leaveWh, d) => {
+    const day = drawnDay(walks.draws, d, walks.table, walks.store.usableWh, sunW);
+    if (sunFactor !== 1) for (let r = 0; r < sunW.length; r++) (sunW[r] as number) *= sunFactor;
+    walkDay(shift, walks.store, { ...day, startWh: Math.min(walks.store.usableWh, leaveWh + extraWh) }, book);
+    return book[BOOK.lowest] as number;
+  });
+}

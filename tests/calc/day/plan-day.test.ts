@@ -1,0 +1,101 @@
+import { expect, test } from "vitest";
+import { planDay } from "../../../src/calc/day/plan-day.js";
+import type { Round, Vehicle, Yard } from "../../../src/records/index.js";
+import { type DayCase, dayInputOf } from "../../../src/records/map/day.js";
+import { utcMsAt } from "../../../src/units/zone.js";
+import { examples } from "../../records/examples.js";
+
+const yard = examples.yard as unknown as Yard;
+const vehicle = examples.vehicle as unknown as Vehicle;
+const round = examples.round as unknown as Round;
+const date = "2027-02-10";
+const evening = utcMsAt("2027-02-09", 19 * 60, yard.zone);
+
+const longRound = (times: number): Round => ({
+  ...round,
+  parts: Array.from({ length: times }, () => round.parts).flat(),
+});
+const percent = (value: number, atUtcMs = evening) => ({
+  id: "read",
+  v: 1 as const,
+  vehicleId: vehicle.id,
+  atUtcMs,
+  kind: "percent" as const,
+  value,
+  restedMin: 60,
+  perBlock: false,
+});
+const sky = (value: "bright" | "mixed" | "dark") => ({
+  id: "s",
+  v: 1 as const,
+  yardId: yard.id,
+  date,
+  cover: { kind: "three" as const, value },
+  airMinC: null,
+  airMaxC: null,
+  windMs: null,
+  wet: false,
+  haze: null,
+});
+const asked = (more: Partial<DayCase> = {}): DayCase => ({
+  yard,
+  vehicle,
+  rounds: [longRound(4)],
+  shifts: [],
+  skies: [sky("mixed")],
+  readings: [percent(80)],
+  date,
+  nowUtcMs: evening,
+  ...more,
+});
+const answer = (more: Partial<DayCase> = {}) => planDay(dayInputOf(asked(more)));
+
+test("the book of the day closes and the lines are in order", () => {
+  const { book, lines } = answer();
+  const into = book.startWh + book.gridWh + book.sunTakenWh + book.missingWh;
+  const out = book.driveWh + book.otherWh + book.lossWh + book.endWh;
+  expect(Math.abs(into - out)).toBeLessThan(1e-6);
+  expect(book.sunOfferedWh).toBeCloseTo(book.sunTakenWh + book.sunSpilledWh, 9);
+  lines.atUtcMs.forEach((_, i) => {
+    const rising = [lines.p05, lines.p10, lines.p50, lines.p90, lines.p95].map((line) => line[i] as number);
+    expect([...rising].sort((a, b) => a - b)).toEqual(rising);
+  });
+});
+
+test("the verdict follows the lowest point against the reserve", () => {
+  expect(answer({ readings: [percent(100)], rounds: [longRound(2)] }).verdict).toBe("enough");
+  expect(answer({ readings: [percent(35)] }).verdict).toBe("short");
+  const unknown = answer({ readings: [] });
+  expect(unknown.verdict).toBe("notKnown");
+  expect(unknown.missing).toEqual(["reading"]);
+  expect(answer({ rounds: [] }).missing).toEqual(["round"]);
+  for (let value = 30; value <= 100; value += 5) {
+    const { verdict, lowest, chance, reserveShare } = answer({ readings: [percent(value)] });
+    if (verdict === "enough") expect(chance).toBeGreaterThanOrEqual(0.9);
+    if (verdict === "tight") expect(lowest.p50).toBeGreaterThanOrEqual(reserveShare);
+    if (verdict === "short") expect(lowest.p50).toBeLessThan(reserveShare);
+  }
+});
+
+test("the top-up is the least that makes the shift enough", () => {
+  const short = answer({ readings: [percent(40)] });
+  expect(short.topUp.code).toBe("needed");
+  const filled = (share: number) => answer({ readings: [percent(40 + 100 * share)] });
+  const missing = short.topUp.toShare - short.start.p50;
+  expect(filled(missing + 0.02).verdict).toBe("enough");
+  expect(filled(missing - 0.02).verdict).not.toBe("enough");
+  expect(short.topUp.latestPlugInUtcMs).toBeLessThan(short.leaveUtcMs ?? 0);
+});
+
+test("a reading from before the last round is no answer for tomorrow", () => {
+  const beforeToday = utcMsAt("2027-02-09", 4 * 60, yard.zone);
+  expect(answer({ readings: [percent(90, beforeToday)] }).missing).toEqual(["reading"]);
+});
+
+test("the same question gives the same answer; load lowers it, a brighter sky lifts it", () => {
+  expect(answer()).toEqual(answer());
+  const low = (more: Partial<DayCase>) => answer(more).lowest.p50;
+  const empty: Vehicle = { ...vehicle, usual: { ...vehicle.usual, loadClass: "empty" } };
+  expect(low({ vehicle: empty })).toBeGreaterThan(low({}));
+  expect(low({ skies: [sky("bright")] })).toBeGreaterThan(low({ skies: [sky("dark")] }));
+});
