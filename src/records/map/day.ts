@@ -1,0 +1,159 @@
+import { storeModel } from "../../calc/battery/index.js";
+import type { Missing } from "../../calc/day/answer.js";
+import { type DayInput, DRAWS, PRIOR_DOUBT } from "../../calc/day/input.js";
+import type { DaySegment } from "../../calc/day/segments.js";
+import { SHADE } from "../../calc/roof/index.js";
+import { seedOf } from "../../units/dice.js";
+import { DAY_MS, HOUR_MS } from "../../units/numbers.js";
+import { type CivilDate, civilDate, daysBetween, plusDays, utcMsAt } from "../../units/zone.js";
+import type { Reading, Round, Shift, Sky, Vehicle, Yard } from "../index.js";
+import { batteryOf } from "./battery.js";
+import { roofOf } from "./roof.js";
+import { type Ground, runShift, type ShiftPlan, shiftPlanOf } from "./shift.js";
+import { startLevelOf } from "./start.js";
+import { airCAt, daySkyOf, meanAirC, skiesByDate, windAt } from "./weather.js";
+
+/** Everything on record that the answer about one vehicle's day may need. */
+export interface DayCase {
+  readonly yard: Yard;
+  readonly vehicle: Vehicle;
+  readonly rounds: readonly Round[];
+  readonly shifts: readonly Shift[];
+  readonly skies: readonly Sky[];
+  readonly readings: readonly Reading[];
+  readonly date: CivilDate;
+  readonly nowUtcMs: number;
+  /** Day of the last full charge, when one is on record. */
+  readonly lastFullOn?: CivilDate | null;
+  readonly draws?: number;
+}
+
+/** A reading older than this says nothing about today. */
+const OLDEST_READING_MS = 3 * DAY_MS;
+
+/** Records of one vehicle and one date, laid out for the day's calculation. */
+export function dayInputOf(given: DayCase): DayInput {
+  const { yard, vehicle, date, nowUtcMs } = given;
+  const ground: Ground = { yard, vehicle, skies: skiesByDate(given.skies, yard.id) };
+  const plan = shiftPlanOf(vehicle, given.rounds, given.shifts, date);
+  const dayFromUtcMs = utcMsAt(date, 0, yard.zone);
+  const start = freshStart(given, plan, dayFromUtcMs);
+  const { segments, lateMinutes } = wholeDay(given, ground, plan, start.atUtcMs);
+  const leaveUtcMs = segments.find((segment) => segment.onShift)?.fromUtcMs ?? dayFromUtcMs;
+  const store = storeModel(batteryOf(vehicle), meanAirC(yard, ground.skies, leaveUtcMs));
+  const learned = vehicle.learned;
+  const missing: Missing[] = [...start.missing, ...(plan ? [] : (["round"] as const))];
+  return {
+    vehicleId: vehicle.id,
+    nowUtcMs,
+    segments,
+    dayFromUtcMs,
+    sky: daySkyOf(yard, ground.skies, date),
+    roof: roofOf(vehicle),
+    store,
+    reserveShare: vehicle.battery.reserveShare,
+    floorShare: vehicle.battery.floorShare,
+    chargerW: vehicle.charger.ratedW,
+    chargerEfficiency: vehicle.charger.efficiency,
+    doubt: {
+      startShare: start.share,
+      startSdShare: start.sdShare,
+      driveMiddle: learned?.driveFactor ?? 1,
+      driveSdLog: learned?.spread ?? PRIOR_DOUBT.driveSdLog,
+      roofMiddle: 1,
+      roofSdLog: PRIOR_DOUBT.roofSdLog,
+      otherMiddle: 1,
+      otherSdLog: PRIOR_DOUBT.otherSdLog,
+      coverDayCorrelation: PRIOR_DOUBT.coverDayCorrelation,
+    },
+    missing,
+    readingDoubt: start.readingDoubt,
+    lateMinutes,
+    fullDue: fullDue(given),
+    draws: given.draws ?? DRAWS,
+    seed: seedOf(vehicle.id),
+  };
+}
+
+/** The last reading, unless the vehicle has been out since or it is too old: then nobody knows, and the answer says what to type. */
+function freshStart(given: DayCase, plan: ShiftPlan | null, dayFromUtcMs: number): ReturnType<typeof startLevelOf> {
+  const { vehicle, yard, nowUtcMs, date } = given;
+  const start = startLevelOf(vehicle, given.readings, nowUtcMs);
+  const none = {
+    ...startLevelOf(vehicle, [], nowUtcMs),
+    atUtcMs: Math.min(nowUtcMs, leaveOf(given, plan) ?? dayFromUtcMs),
+  };
+  if (start.missing.length > 0 || nowUtcMs - start.atUtcMs > OLDEST_READING_MS) return none;
+  for (let d = civilDate(start.atUtcMs, yard.zone); d < date; d = plusDays(d, 1)) {
+    const before = shiftPlanOf(vehicle, given.rounds, given.shifts, d);
+    if (!before) continue;
+    const run = runShift(before, { yard, vehicle, skies: new Map() });
+    if (start.atUtcMs < run.homeUtcMs - HOUR_MS / 2 && run.leaveUtcMs < nowUtcMs) return none;
+  }
+  return start;
+}
+
+const leaveOf = (given: DayCase, plan: ShiftPlan | null): number | null =>
+  plan ? utcMsAt(plan.date, plan.leaveMinute, given.yard.zone) : null;
+
+/** From the reading to the end of the shift's day: parked, out, parked. A reading taken on the way starts the day there. */
+function wholeDay(
+  given: DayCase,
+  ground: Ground,
+  plan: ShiftPlan | null,
+  startUtcMs: number,
+): { segments: DaySegment[]; lateMinutes: number } {
+  const { yard, date } = given;
+  const endUtcMs = utcMsAt(plusDays(date, 1), 0, yard.zone);
+  const run = plan ? runShift(plan, ground) : null;
+  const park = (fromUtcMs: number, toUtcMs: number) => parked(fromUtcMs, toUtcMs, ground);
+  if (!run) return { segments: park(startUtcMs, Math.max(endUtcMs, startUtcMs + HOUR_MS)), lateMinutes: 0 };
+  const out = run.segments
+    .filter((segment) => segment.toUtcMs > startUtcMs)
+    .map((segment) => fromThere(segment, startUtcMs));
+  const lastUtcMs = Math.max(endUtcMs, run.homeUtcMs + HOUR_MS, startUtcMs + HOUR_MS);
+  return {
+    segments: [...park(startUtcMs, run.leaveUtcMs), ...out, ...park(Math.max(run.homeUtcMs, startUtcMs), lastUtcMs)],
+    lateMinutes: run.lateMinutes,
+  };
+}
+
+const fromThere = (segment: DaySegment, startUtcMs: number): DaySegment => {
+  if (segment.fromUtcMs >= startUtcMs) return segment;
+  const left = (segment.toUtcMs - startUtcMs) / (segment.toUtcMs - segment.fromUtcMs);
+  return { ...segment, fromUtcMs: startUtcMs, km: segment.km * left };
+};
+
+/** Parked at the yard, in pieces of at most six hours so that air and wind follow the day. */
+function parked(fromUtcMs: number, toUtcMs: number, { yard, skies }: Ground): DaySegment[] {
+  const pieces: DaySegment[] = [];
+  for (let at = fromUtcMs; at < toUtcMs; ) {
+    const to = Math.min(toUtcMs, at + 3 * HOUR_MS);
+    pieces.push({
+      fromUtcMs: at,
+      toUtcMs: to,
+      kind: "park",
+      label: yard.name,
+      km: 0,
+      drainW: 0,
+      regenW: 0,
+      otherW: 0,
+      headingDeg: null,
+      directBlocked: SHADE[yard.parkShade].directBlocked,
+      diffuseBlocked: SHADE[yard.parkShade].diffuseBlocked,
+      windMs: windAt(yard, skies, at),
+      airC: airCAt(yard, skies, (at + to) / 2),
+      chargerW: 0,
+      payloadKg: 0,
+      onShift: false,
+    });
+    at = to;
+  }
+  return pieces;
+}
+
+function fullDue({ vehicle, lastFullOn, date }: DayCase): boolean {
+  const every = vehicle.battery.fullChargeEveryDays;
+  if (every === null || lastFullOn === undefined || lastFullOn === null) return false;
+  return daysBetween(lastFullOn, date) >= every;
+}

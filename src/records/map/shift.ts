@@ -1,0 +1,173 @@
+import type { DaySegment } from "../../calc/day/segments.js";
+import { airDensityKgM3, type LegDrain, legDrain } from "../../calc/road/index.js";
+import { SHADE, SURROUNDINGS, windOnRoofMs } from "../../calc/roof/index.js";
+import { type Site, sunPosition } from "../../calc/sun/index.js";
+import { MINUTE_MS } from "../../units/numbers.js";
+import { type CivilDate, utcMsAt } from "../../units/zone.js";
+import type { Round, RoundPart, Shift, Vehicle, Yard } from "../index.js";
+import { siteOf } from "./place.js";
+import { legOf, roadVehicleOf } from "./road.js";
+import { airCAt, type SkiesByDate, wetOn, windAt } from "./weather.js";
+
+/** What a vehicle is to do on a date: a shift somebody set, or its usual round. */
+export interface ShiftPlan {
+  readonly date: CivilDate;
+  readonly round: Round;
+  readonly leaveMinute: number;
+  readonly loadKg: number;
+}
+
+export const LOAD_SHARE = { empty: 0, half: 0.5, full: 1 } as const;
+
+/** The shift of a date, else the usual round, else null: then nobody has said where the vehicle goes. */
+export function shiftPlanOf(
+  vehicle: Vehicle,
+  rounds: readonly Round[],
+  shifts: readonly Shift[],
+  date: CivilDate,
+): ShiftPlan | null {
+  const set = shifts.find((shift) => shift.vehicleId === vehicle.id && shift.date === date);
+  const roundId = set ? set.roundId : vehicle.usual.roundId;
+  const round = rounds.find((each) => each.id === roundId);
+  if (!round) return null;
+  const loadClass = set ? set.loadClass : vehicle.usual.loadClass;
+  return {
+    date,
+    round,
+    leaveMinute: set ? set.leaveMinute : vehicle.usual.leaveMinute,
+    loadKg: set?.loadKg ?? LOAD_SHARE[loadClass] * vehicle.fullLoadKg,
+  };
+}
+
+export interface ShiftRun {
+  readonly segments: readonly DaySegment[];
+  readonly leaveUtcMs: number;
+  readonly homeUtcMs: number;
+  /** Minutes that the drive line makes it later than the round says. */
+  readonly lateMinutes: number;
+  readonly drains: readonly LegDrain[];
+}
+
+export interface Ground {
+  readonly yard: Yard;
+  readonly skies: SkiesByDate;
+  readonly vehicle: Vehicle;
+}
+
+/** Runs a shift through its legs and stops: times, drain, load, shade. A leg slower than planned shifts the rest of the day. */
+export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground): ShiftRun {
+  const site = siteOf(yard);
+  const road = roadVehicleOf(vehicle);
+  const leaveUtcMs = utcMsAt(plan.date, plan.leaveMinute, yard.zone);
+  const hasFridge = plan.round.parts.some((part) => part.kind === "stop" && part.fridgeOn);
+  const segments: DaySegment[] = [];
+  const drains: LegDrain[] = [];
+  let atUtcMs = leaveUtcMs;
+  let loadKg = plan.loadKg;
+  let lateMinutes = 0;
+  for (const part of plan.round.parts) {
+    const airC = airCAt(yard, skies, atUtcMs);
+    const held = { airC, payloadKg: loadKg, onShift: true, fromUtcMs: atUtcMs };
+    if (part.kind === "leg") {
+      const density = airDensityKgM3(yard.altitudeM, airC);
+      const drain = legDrain(
+        legOf(part, { payloadKg: loadKg, wet: wetOn(skies, plan.date), airDensityKgM3: density }),
+        road,
+      );
+      drains.push(drain);
+      lateMinutes += Math.max(0, drain.minutes - part.minutes);
+      const toUtcMs = atUtcMs + wholeMs(drain.minutes);
+      const drive = driveSegment(part, drain, { ...held, toUtcMs }, windAt(yard, skies, atUtcMs));
+      const fridgeW = hasFridge ? vehicle.accessories.fridgeW : 0;
+      segments.push(...withLamps(drive, vehicle.accessories.baseW + fridgeW, vehicle.accessories.lampW, site));
+      atUtcMs = toUtcMs;
+    } else {
+      const toUtcMs = atUtcMs + wholeMs(part.minutes);
+      segments.push(stopSegment(part, vehicle, { ...held, toUtcMs }, hasFridge, windAt(yard, skies, atUtcMs)));
+      loadKg = Math.max(0, loadKg + part.payloadChangeKg);
+      atUtcMs = toUtcMs;
+    }
+  }
+  return { segments, leaveUtcMs, homeUtcMs: atUtcMs, lateMinutes, drains };
+}
+
+type Held = Pick<DaySegment, "fromUtcMs" | "toUtcMs" | "airC" | "payloadKg" | "onShift">;
+const wholeMs = (minutes: number): number => Math.max(1, Math.round(minutes * MINUTE_MS));
+
+function driveSegment(
+  part: Extract<RoundPart, { kind: "leg" }>,
+  drain: LegDrain,
+  held: Held,
+  windMs: number,
+): DaySegment {
+  const hours = drain.minutes / 60;
+  const { directBlocked, diffuseBlocked } = SURROUNDINGS[part.surroundings];
+  return {
+    ...held,
+    kind: "drive",
+    label: part.name ?? "",
+    km: part.km,
+    drainW: drain.batteryWh / hours,
+    regenW: drain.regenWh / hours,
+    otherW: 0,
+    headingDeg: part.headingDeg,
+    directBlocked,
+    diffuseBlocked,
+    windMs: windOnRoofMs(windMs, drain.speedKmh),
+    chargerW: 0,
+  };
+}
+
+function stopSegment(
+  part: Extract<RoundPart, { kind: "stop" }>,
+  vehicle: Vehicle,
+  held: Held,
+  hasFridge: boolean,
+  windMs: number,
+): DaySegment {
+  const { baseW, lampW, fridgeW, grinderW, fanW } = vehicle.accessories;
+  const { directBlocked, diffuseBlocked } = SHADE[part.shade];
+  const otherW =
+    baseW +
+    (part.lampOn ? lampW : 0) +
+    (hasFridge ? fridgeW : 0) +
+    (part.grinderOn ? grinderW : 0) +
+    (part.fanOn ? fanW : 0);
+  const plugW = part.socketKw === null ? 0 : part.socketKw * 1000 * vehicle.charger.efficiency;
+  return {
+    ...held,
+    kind: part.socketKw === null ? "stop" : "plug",
+    label: part.name,
+    km: 0,
+    drainW: 0,
+    regenW: 0,
+    otherW,
+    headingDeg: part.sideDeg,
+    directBlocked,
+    diffuseBlocked,
+    windMs,
+    chargerW: Math.min(plugW, vehicle.charger.ratedW),
+  };
+}
+
+const SET_ZENITH_DEG = 90.833; // upper edge of the disc on the horizon, 34 minutes of refraction: Meeus, chapter 15
+
+/** Lamps burn from sunset to sunrise: a leg that crosses one of them is cut there. */
+function withLamps(drive: DaySegment, otherW: number, lampW: number, site: Site): DaySegment[] {
+  const isDay = (utcMs: number) => sunPosition(utcMs, site).zenithTrueDeg < SET_ZENITH_DEG;
+  const { fromUtcMs, toUtcMs } = drive;
+  const lit = (piece: DaySegment, day: boolean) => ({ ...piece, otherW: otherW + (day ? 0 : lampW) });
+  const startsByDay = isDay(fromUtcMs);
+  if (startsByDay === isDay(toUtcMs)) return [lit(drive, startsByDay)];
+  let [before, after] = [fromUtcMs, toUtcMs];
+  while (after - before > MINUTE_MS) {
+    const middle = Math.round((before + after) / 2);
+    if (isDay(middle) === startsByDay) before = middle;
+    else after = middle;
+  }
+  const share = (after - fromUtcMs) / (toUtcMs - fromUtcMs);
+  return [
+    lit({ ...drive, toUtcMs: after, km: drive.km * share }, startsByDay),
+    lit({ ...drive, fromUtcMs: after, km: drive.km * (1 - share) }, !startsByDay),
+  ].filter((piece) => piece.toUtcMs > piece.fromUtcMs);
+}

@@ -1,0 +1,120 @@
+/** A worker's calls as one type: name -> function of one plain input. */
+export type CallTable = { readonly [name: string]: (input: never) => unknown };
+export type InputOf<T extends CallTable, K extends keyof T> = Parameters<T[K]>[0];
+export type ResultOf<T extends CallTable, K extends keyof T> = Awaited<ReturnType<T[K]>>;
+
+export interface Ask<T extends CallTable, K extends keyof T = keyof T> {
+  readonly id: number;
+  readonly name: K;
+  readonly input: InputOf<T, K>;
+}
+export type Reply =
+  | { readonly id: number; readonly ok: true; readonly value: unknown }
+  | { readonly id: number; readonly ok: false; readonly why: string };
+
+/** Asks the worker; the promise is rejected with an AbortError as soon as the signal says so. */
+export type AskWorker<T extends CallTable> = <K extends keyof T>(
+  name: K,
+  input: InputOf<T, K>,
+  signal?: AbortSignal,
+) => Promise<ResultOf<T, K>>;
+
+/** The few members of a Worker that the bridge needs, so that tests can stand in for it. */
+export interface WorkerLike {
+  postMessage(message: unknown): void;
+  terminate(): void;
+  onmessage: ((event: { data: unknown }) => void) | null;
+  onerror: ((event: unknown) => void) | null;
+}
+
+interface Waiting {
+  readonly ask: Ask<CallTable>;
+  readonly settle: (reply: Reply) => void;
+}
+
+/**
+ * A queue in front of one worker: one ask is out at a time, so that an ask given up while waiting costs nothing.
+ * When the worker cannot start or breaks, the same calls are answered here, from `fallback`.
+ */
+export function bridgeTo<T extends CallTable>(startWorker: () => WorkerLike, fallback: () => Promise<T>): AskWorker<T> {
+  const queue: Waiting[] = [];
+  let worker: WorkerLike | null = null;
+  let broken = false;
+  let out: Waiting | null = null;
+  let lastId = 0;
+
+  function start(): WorkerLike | null {
+    if (broken || worker) return worker;
+    try {
+      worker = startWorker();
+      worker.onmessage = (event) => finish(event.data as Reply);
+      worker.onerror = () => breakDown();
+    } catch {
+      broken = true; // no workers in this browser, or the file is gone: answer here
+    }
+    return worker;
+  }
+
+  function breakDown(): void {
+    broken = true;
+    worker?.terminate();
+    worker = null;
+    const held = out;
+    out = null;
+    if (held) queue.unshift(held);
+    pump();
+  }
+
+  function finish(reply: Reply): void {
+    if (out?.ask.id !== reply.id) return; // given up meanwhile
+    const done = out;
+    out = null;
+    done.settle(reply);
+    pump();
+  }
+
+  function pump(): void {
+    if (out) return;
+    const next = queue.shift();
+    if (!next) return;
+    out = next;
+    const to = start();
+    if (to) to.postMessage(next.ask);
+    else void answerHere(next);
+  }
+
+  async function answerHere(waiting: Waiting): Promise<void> {
+    finish(await answer(await fallback(), waiting.ask));
+  }
+
+  return (name, input, signal) =>
+    new Promise((resolve, reject) => {
+      const abort = () => new DOMException("Given up.", "AbortError");
+      if (signal?.aborted) return reject(abort());
+      const id = ++lastId;
+      const settle = (reply: Reply) => {
+        if (signal?.aborted) return;
+        if (reply.ok) resolve(reply.value as never);
+        else reject(new Error(reply.why));
+      };
+      const waiting: Waiting = { ask: { id, name: name as string, input: input as never }, settle };
+      signal?.addEventListener("abort", () => {
+        const place = queue.indexOf(waiting);
+        if (place >= 0) queue.splice(place, 1);
+        reject(abort()); // at once; an answer that is being worked out is dropped when it comes
+      });
+      queue.push(waiting);
+      pump();
+    });
+}
+
+/** Answers one ask from a table of calls; a bug becomes a reply that says so. */
+export async function answer(table: CallTable, ask: Ask<CallTable>): Promise<Reply> {
+  const call = table[ask.name as string] as ((input: unknown) => unknown) | undefined;
+  if (!call) return { id: ask.id, ok: false, why: `The worker knows no call ${String(ask.name)}.` };
+  try {
+    return { id: ask.id, ok: true, value: await call(ask.input) };
+  } catch (bug) {
+    return { id: ask.id, ok: false, why: bug instanceof Error ? (bug.stack ?? bug.message) : String(bug) };
+  }
+}
