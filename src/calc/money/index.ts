@@ -2,7 +2,7 @@ export * from "./calendar.js";
 export * from "./change.js";
 export * from "./currency.js";
 export * from "./dated.js";
-export * from "./dayLine.js";
+export * from "./day-line.js";
 export * from "./driver.js";
 export * from "./fair.js";
 export * from "./fixed.js";

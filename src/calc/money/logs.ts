@@ -1,7 +1,7 @@
 import { bad, good, type Outcome, type Problem } from "../../units/outcome.js";
 import type { CivilDate } from "../../units/zone.js";
 import { dateOfDay, dayNumber } from "./calendar.js";
-import type { DayLog } from "./dayLine.js";
+import type { DayLog } from "./day-line.js";
 
 /**
  * The log with each day once, in order. The same day written twice alike counts once; written twice differently it is not counted at all

@@ -1,6 +1,6 @@
 import type { CivilDate } from "../../units/zone.js";
 import { dateOfDay, dayNumber, type Month, monthEnds, monthOf } from "./calendar.js";
-import { type DayLine, type DayLog, dayLine, type Terms } from "./dayLine.js";
+import { type DayLine, type DayLog, dayLine, type Terms } from "./day-line.js";
 import { costsOfMonth } from "./fixed.js";
 import { addInto, addSums, allIn, energyOnly, type MutableSums, NO_SUMS, type Sums } from "./sums.js";
 
