@@ -1,4 +1,4 @@
-import { diceOf, evenPoint, normalQuantile } from "../../units/dice.js";
+import { evenNormals } from "../../units/dice.js";
 import { quantileOfSorted } from "../../units/numbers.js";
 import type { CivilDate } from "../../units/zone.js";
 import { dateOfDay, dayNumber, type Month, monthOf, nextMonth } from "./calendar.js";
@@ -113,13 +113,11 @@ interface Guess {
   readonly day: number;
 }
 
-/** Low-discrepancy guesses, so the same seed gives the same band. The doubt about the old fuel use leans the same way before and after today. */
+/** Evenly drawn guesses: the same seed gives the same band. The doubt about the old fuel use leans the same way before and after today. */
 function guesses(of: PaybackCase): readonly Guess[] {
-  const dice = diceOf(of.seed);
-  const shift = DOUBT_FIELDS.map(() => dice());
+  const normals = evenNormals(DRAWS, DOUBT_FIELDS.length, of.seed);
   return Array.from({ length: DRAWS }, (_, i) => {
-    const point = evenPoint(i, DOUBT_FIELDS.length, shift);
-    const by = Object.fromEntries(DOUBT_FIELDS.map((field, d) => [field, normalQuantile(point[d] ?? 0.5)]));
+    const by = Object.fromEntries(DOUBT_FIELDS.map((field, column) => [field, normals[column * DRAWS + i] ?? 0]));
     const lean = (by.fuelPer100Km ?? 0) / ONE_IN_TEN;
     const span = lean > 0 ? of.savedHighMinor - of.savedMinor : of.savedMinor - of.savedLowMinor;
     const { allIn: perYear } = yearMoney(moved(of.terms, of.doubts, by));
