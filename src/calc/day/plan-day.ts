@@ -4,7 +4,7 @@ import { firstBelow } from "./crossings.js";
 import type { DayInput } from "./input.js";
 import { BOOK } from "./simulate.js";
 import { topUpFor } from "./top-up.js";
-import { type DayWalks, meanDay, walkDraws, walkFromDay } from "./walks.js";
+import { type DayWalks, meanDay, trackOf, walkBoth, walkDraws } from "./walks.js";
 
 /** A band of levels wider than this (10 to 90 %) is no answer. */
 const WIDEST_BAND = 0.5;
@@ -112,12 +112,10 @@ interface MeanWalk {
 }
 
 function meanWalk(walks: DayWalks, input: DayInput): MeanWalk {
-  const { columns } = walks.steps;
   const day = meanDay(walks, input);
-  const levelsWh = new Float64Array(columns.count);
-  const sunTakenWh = new Float64Array(columns.count);
+  const track = trackOf(walks);
   const sums = new Float64Array(BOOK.size);
-  const startWh = walkFromDay(walks, day, sums, { levelsWh, sunTakenWh });
+  const startWh = walkBoth(walks, day, sums, track);
   const at = (place: number) => sums[place] as number;
   const spent = at(BOOK.drive) + at(BOOK.other);
   const book: EnergyBook = {
@@ -133,10 +131,10 @@ function meanWalk(walks: DayWalks, input: DayInput): MeanWalk {
     missingWh: at(BOOK.missing),
   };
   return {
-    levelsWh,
+    levelsWh: track.levelsWh,
     lowestAtUtcMs: Math.round(at(BOOK.lowestUtcMs)),
     book,
-    sunHours: sunHoursOf(walks, day.sunW, sunTakenWh),
+    sunHours: sunHoursOf(walks, day.sunW, track.sunTakenWh),
     driveWithLossWh: spent > 0 ? at(BOOK.drive) * (1 + at(BOOK.loss) / spent) : 0,
   };
 }

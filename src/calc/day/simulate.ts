@@ -43,8 +43,6 @@ export const BOOK = {
   size: 11,
 } as const;
 
-const { sunOffered, sunTaken, grid, drive, other, loss, missing, level, lowest, lowestUtcMs, fullUtcMs } = BOOK;
-
 /** What a walk writes down after each step, on request. */
 export interface WalkTrack {
   readonly levelsWh: Float64Array;
@@ -56,6 +54,7 @@ export interface WalkTrack {
  * Walks one drawn day through its steps into `book` (length BOOK.size), noting each step's end in `track`.
  * Energy is conserved to rounding: start + grid + sunTaken + missing - drive - other - loss = level at the end.
  * Sun serves what is drawn first, then the charger; what is left charges the set within what it accepts; what finds no room is spilled.
+ * One long loop on local numbers: it runs some 60,000 times for one answer, and calls with the book in memory took twice as long.
  */
 export function walkDay(
   steps: StepColumns,
@@ -64,86 +63,95 @@ export function walkDay(
   book: Float64Array,
   track?: WalkTrack,
 ): void {
-  book.fill(0);
-  book[level] = Math.min(day.startWh, store.usableWh);
-  book[lowest] = Number.POSITIVE_INFINITY;
-  book[fullUtcMs] = day.startWh >= store.usableWh ? (steps.fromUtcMs[0] as number) : -1;
-  for (let i = 0; i < steps.count; i++) {
-    const hours = steps.hours[i] as number;
-    const row = steps.sunRow[i] as number;
+  const {
+    count,
+    fromUtcMs,
+    hours: stepHours,
+    driveW: stepDriveW,
+    otherW: stepOtherW,
+    chargerW: stepChargerW,
+    sunRow,
+  } = steps;
+  const { usableWh, selfDischargeW, acceptanceByLevelW, storedByLevel } = store;
+  const levelsWh = track?.levelsWh;
+  const sunTakenWh = track?.sunTakenWh;
+  let levelWh = Math.min(day.startWh, usableWh);
+  let lowestWh = Number.POSITIVE_INFINITY;
+  let lowestUtcMs = 0;
+  let fullUtcMs = day.startWh >= usableWh ? (fromUtcMs[0] as number) : -1;
+  let offered = 0;
+  let taken = 0;
+  let grid = 0;
+  let drive = 0;
+  let other = 0;
+  let loss = 0;
+  let missing = 0;
+  for (let i = 0; i < count; i++) {
+    const hours = stepHours[i] as number;
+    const row = sunRow[i] as number;
     const sunW = row < 0 ? 0 : (day.sunW[row] as number);
-    const driveW = (steps.driveW[i] as number) * day.drive;
-    const otherW = (steps.otherW[i] as number) * day.other;
-    const from = steps.fromUtcMs[i] as number;
+    const driveW = (stepDriveW[i] as number) * day.drive;
+    const otherW = (stepOtherW[i] as number) * day.other;
+    const chargerW = stepChargerW[i] as number;
+    const spareW = sunW + chargerW - driveW - otherW;
     const watched = i >= steps.lowestFrom && i < steps.lowestTo;
-    if (i === steps.lowestFrom) noteLowest(book, from);
-    (book[sunOffered] as number) += sunW * hours;
-    (book[drive] as number) += driveW * hours;
-    (book[other] as number) += otherW * hours;
-    const spareW = sunW + (steps.chargerW[i] as number) - driveW - otherW;
-    if (spareW >= 0) chargeFor(book, store, hours, spareW, driveW + otherW, sunW, from);
-    else drainFor(book, store, hours, -spareW, sunW, steps.chargerW[i] as number, from, watched);
-    if (watched) noteLowest(book, from + hours * HOUR_MS);
-    if (!track) continue;
-    track.levelsWh[i] = book[level] as number;
-    if (track.sunTakenWh) track.sunTakenWh[i] = book[sunTaken] as number;
+    if (i === steps.lowestFrom && watched) {
+      lowestWh = levelWh;
+      lowestUtcMs = fromUtcMs[i] as number;
+    }
+    offered += sunW * hours;
+    drive += driveW * hours;
+    other += otherW * hours;
+    if (spareW >= 0) {
+      const acceptedW = spareW === 0 ? 0 : Math.min(spareW, atLevel(acceptanceByLevelW, store, levelWh));
+      const risingW =
+        spareW === 0 ? -selfDischargeW : acceptedW * atLevel(storedByLevel, store, levelWh) - selfDischargeW;
+      const room = usableWh - levelWh;
+      let charging = hours;
+      let gained = risingW * hours;
+      if (gained >= room && risingW > 0) {
+        charging = room / risingW;
+        gained = room;
+        if (fullUtcMs < 0) fullUtcMs = (fromUtcMs[i] as number) + charging * HOUR_MS;
+      }
+      if (levelWh + gained < 0) gained = -levelWh;
+      const intoSet = acceptedW * charging;
+      const used = (driveW + otherW) * hours + intoSet;
+      const fromSun = Math.min(sunW * hours, used);
+      taken += fromSun;
+      grid += used - fromSun;
+      loss += intoSet - gained;
+      levelWh = gained === room ? usableWh : levelWh + gained;
+    } else {
+      const pullW = emptyingW(store, -spareW) + selfDischargeW;
+      const empties = pullW * hours > levelWh;
+      const lasting = empties ? levelWh / pullW : hours;
+      taken += sunW * hours;
+      grid += chargerW * hours;
+      loss += (pullW + spareW) * lasting;
+      missing -= spareW * (hours - lasting);
+      levelWh = empties ? 0 : levelWh - pullW * hours;
+      if (empties && watched && lowestWh > 0) {
+        lowestWh = 0;
+        lowestUtcMs = (fromUtcMs[i] as number) + lasting * HOUR_MS;
+      }
+    }
+    if (watched && levelWh < lowestWh - 1e-9) {
+      lowestWh = levelWh;
+      lowestUtcMs = (fromUtcMs[i] as number) + hours * HOUR_MS;
+    }
+    if (levelsWh) levelsWh[i] = levelWh;
+    if (sunTakenWh) sunTakenWh[i] = taken;
   }
-}
-
-function noteLowest(book: Float64Array, utcMs: number): void {
-  if ((book[level] as number) >= (book[lowest] as number) - 1e-9) return;
-  book[lowest] = book[level] as number;
-  book[lowestUtcMs] = utcMs;
-}
-
-// Plain arguments instead of one object: this and drainFor run some 50,000 times for one answer on a cheap phone.
-function chargeFor(
-  book: Float64Array,
-  store: StoreTable,
-  hours: number,
-  spareW: number,
-  loadW: number,
-  sunW: number,
-  fromUtcMs: number,
-): void {
-  const now = book[level] as number;
-  const acceptedW = Math.min(spareW, atLevel(store.acceptanceByLevelW, store, now));
-  const risingW = acceptedW * atLevel(store.storedByLevel, store, now) - store.selfDischargeW;
-  const room = store.usableWh - now;
-  let charging = hours;
-  let gained = risingW * hours;
-  if (gained >= room && risingW > 0) {
-    charging = room / risingW;
-    gained = room;
-    if ((book[fullUtcMs] as number) < 0) book[fullUtcMs] = fromUtcMs + charging * HOUR_MS;
-  }
-  if (now + gained < 0) gained = -now;
-  const intoSet = acceptedW * charging;
-  const taken = Math.min(sunW * hours, loadW * hours + intoSet);
-  (book[sunTaken] as number) += taken;
-  (book[grid] as number) += loadW * hours + intoSet - taken;
-  (book[loss] as number) += intoSet - gained;
-  book[level] = gained === room ? store.usableWh : now + gained;
-}
-
-function drainFor(
-  book: Float64Array,
-  store: StoreTable,
-  hours: number,
-  needW: number,
-  sunW: number,
-  chargerW: number,
-  fromUtcMs: number,
-  watched: boolean,
-): void {
-  const now = book[level] as number;
-  const pullW = emptyingW(store, needW) + store.selfDischargeW;
-  const empties = pullW * hours > now;
-  const lasting = empties ? now / pullW : hours;
-  (book[sunTaken] as number) += sunW * hours;
-  (book[grid] as number) += chargerW * hours;
-  (book[loss] as number) += (pullW - needW) * lasting;
-  (book[missing] as number) += needW * (hours - lasting);
-  book[level] = empties ? 0 : now - pullW * hours;
-  if (empties && watched) noteLowest(book, fromUtcMs + lasting * HOUR_MS);
+  book[BOOK.sunOffered] = offered;
+  book[BOOK.sunTaken] = taken;
+  book[BOOK.grid] = grid;
+  book[BOOK.drive] = drive;
+  book[BOOK.other] = other;
+  book[BOOK.loss] = loss;
+  book[BOOK.missing] = missing;
+  book[BOOK.level] = levelWh;
+  book[BOOK.lowest] = lowestWh;
+  book[BOOK.lowestUtcMs] = lowestUtcMs;
+  book[BOOK.fullUtcMs] = fullUtcMs;
 }

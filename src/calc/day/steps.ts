@@ -22,11 +22,11 @@ export interface DaySteps {
 }
 
 /**
- * Cuts a day's segments into steps of at most five minutes that end on the segments' own times, and into rows of the sun table.
+ * Cuts a day's segments into steps of at most five minutes (a quarter of an hour where nothing flows) that end on the segments' own times, and into rows of the sun table.
  * `dark(utcMs)` tells where no sun can come; those steps get no row.
  */
 export function cutSteps(segments: readonly DaySegment[], dark: (utcMs: number) => boolean): DaySteps {
-  const cuts = segments.flatMap((segment, index) => cutSegment(segment, index));
+  const cuts = segments.flatMap((segment, index) => cutSegment(segment, index, dark));
   const rows: SunRowPlace[] = [];
   const columns = emptyColumns(cuts.length, segments, cuts);
   const segmentOfStep = new Int32Array(cuts.length);
@@ -66,11 +66,13 @@ interface Cut {
   readonly index: number;
 }
 
-function cutSegment(segment: DaySegment, index: number): Cut[] {
-  const step = STEP_MINUTES * MINUTE_MS;
+function cutSegment(segment: DaySegment, index: number, dark: (utcMs: number) => boolean): Cut[] {
+  const idle = segment.drainW === 0 && segment.otherW === 0 && segment.chargerW === 0;
   const cuts: Cut[] = [];
   let from = segment.fromUtcMs;
   while (from < segment.toUtcMs) {
+    // In the dark with nothing switched on the level runs straight: a longer step is exact there.
+    const step = idle && dark(from) && dark(from + SUN_ROW_MS) ? SUN_ROW_MS : STEP_MINUTES * MINUTE_MS;
     const to = Math.min(segment.toUtcMs, (Math.floor(from / step) + 1) * step);
     cuts.push({ fromUtcMs: from, toUtcMs: to, index });
     from = to;

@@ -1,7 +1,7 @@
 import { sunInstant } from "../sun/index.js";
 import { type Draws, drawDays, drawnDay } from "./draws.js";
 import type { DayInput } from "./input.js";
-import { BOOK, type DayFactors, type StepColumns, walkDay } from "./simulate.js";
+import { BOOK, type DayFactors, type StepColumns, type WalkTrack, walkDay } from "./simulate.js";
 import { rowW, type SunTable, sunTable } from "./sky-table.js";
 import { cutSteps, type DaySteps, partOf } from "./steps.js";
 import { type StoreTable, storeTable } from "./store-table.js";
@@ -14,6 +14,9 @@ export interface DayWalks {
   readonly draws: Draws;
   /** Steps before this one belong to the day before the shift's. */
   readonly dayStep: number;
+  readonly before: StepColumns;
+  readonly day: StepColumns;
+  readonly shift: StepColumns;
   /** Level in Wh at each drawn instant, instants x draws. */
   readonly levelsWh: Float64Array;
   /** Level at leaving, by draw. */
@@ -41,6 +44,9 @@ export function walkDraws(input: DayInput): DayWalks {
     table,
     draws,
     dayStep,
+    before: partOf(columns, 0, dayStep),
+    day: partOf(columns, dayStep, columns.count),
+    shift: partOf(columns, columns.lowestFrom, columns.lowestTo),
     levelsWh: new Float64Array(drawn.length * draws.count),
     leaveWh: column(),
     homeWh: column(),
@@ -49,16 +55,15 @@ export function walkDraws(input: DayInput): DayWalks {
     driveWh: column(),
   };
   const sunW = new Float64Array(table.openSkyW.length);
-  const levelsWh = new Float64Array(columns.count);
+  const track = trackOf(walks);
   const book = new Float64Array(BOOK.size);
   for (let d = 0; d < draws.count; d++) {
     const day = drawnDay(draws, d, table, store.usableWh, sunW);
-    walkFromDay(walks, day, book, { levelsWh });
-    drawn.forEach((step, k) => {
-      walks.levelsWh[k * draws.count + d] = levelsWh[step] as number;
-    });
-    walks.leaveWh[d] = levelBefore(levelsWh, columns.lowestFrom, Math.min(day.startWh, store.usableWh));
-    walks.homeWh[d] = levelBefore(levelsWh, columns.lowestTo, day.startWh);
+    walkBoth(walks, day, book, track);
+    for (let k = 0; k < drawn.length; k++)
+      walks.levelsWh[k * draws.count + d] = track.levelsWh[drawn[k] as number] as number;
+    walks.leaveWh[d] = levelBefore(track.levelsWh, columns.lowestFrom, day.startWh);
+    walks.homeWh[d] = levelBefore(track.levelsWh, columns.lowestTo, day.startWh);
     walks.lowestWh[d] = book[BOOK.lowest] as number;
     walks.sunTakenWh[d] = book[BOOK.sunTaken] as number;
     walks.driveWh[d] = book[BOOK.drive] as number;
@@ -69,24 +74,33 @@ export function walkDraws(input: DayInput): DayWalks {
 const levelBefore = (levels: Float64Array, step: number, atStart: number): number =>
   step === 0 ? atStart : (levels[step - 1] as number);
 
+/** What both parts of a walk write down: whole columns, and the same memory seen by each part. */
+export interface WholeTrack extends WalkTrack {
+  readonly sunTakenWh: Float64Array;
+  readonly beforeDay: WalkTrack;
+  readonly ofDay: WalkTrack;
+}
+
+export function trackOf({ steps, dayStep }: Pick<DayWalks, "steps" | "dayStep">): WholeTrack {
+  const levelsWh = new Float64Array(steps.columns.count);
+  const sunTakenWh = new Float64Array(steps.columns.count);
+  return {
+    levelsWh,
+    sunTakenWh,
+    beforeDay: { levelsWh },
+    ofDay: { levelsWh: levelsWh.subarray(dayStep), sunTakenWh: sunTakenWh.subarray(dayStep) },
+  };
+}
+
 /** Walks the evening before, then the shift's day, so that the book in the end holds the shift's day alone; returns the level at its start. */
-export function walkFromDay(
-  walks: DayWalks,
-  day: DayFactors,
-  book: Float64Array,
-  track: { readonly levelsWh: Float64Array; readonly sunTakenWh?: Float64Array },
-): number {
-  const { columns } = walks.steps;
-  const split = walks.dayStep;
-  let startWh = Math.min(day.startWh, walks.store.usableWh);
-  if (split > 0) {
-    walkDay(partOf(columns, 0, split), walks.store, day, book, { levelsWh: track.levelsWh });
-    startWh = book[BOOK.level] as number;
+export function walkBoth(walks: DayWalks, day: DayFactors, book: Float64Array, track: WholeTrack): number {
+  if (walks.before.count === 0) {
+    walkDay(walks.day, walks.store, day, book, track.ofDay);
+    return day.startWh;
   }
-  walkDay(partOf(columns, split, columns.count), walks.store, { ...day, startWh }, book, {
-    levelsWh: track.levelsWh.subarray(split),
-    ...(track.sunTakenWh ? { sunTakenWh: track.sunTakenWh.subarray(split) } : {}),
-  });
+  walkDay(walks.before, walks.store, day, book, track.beforeDay);
+  const startWh = book[BOOK.level] as number;
+  walkDay(walks.day, walks.store, { startWh, drive: day.drive, other: day.other, sunW: day.sunW }, book, track.ofDay);
   return startWh;
 }
 
@@ -108,14 +122,13 @@ export function meanDay(walks: DayWalks, input: DayInput): DayFactors {
 
 /** The lowest level of every drawn day between leaving and home when it leaves with `extraWh` more, as far as the set holds it. */
 export function lowestWith(walks: DayWalks, extraWh: number, sunFactor: number): Float64Array {
-  const { columns } = walks.steps;
-  const shift: StepColumns = partOf(columns, columns.lowestFrom, columns.lowestTo);
   const sunW = new Float64Array(walks.table.openSkyW.length);
   const book = new Float64Array(BOOK.size);
   return walks.leaveWh.map((leaveWh, d) => {
     const day = drawnDay(walks.draws, d, walks.table, walks.store.usableWh, sunW);
     if (sunFactor !== 1) for (let r = 0; r < sunW.length; r++) (sunW[r] as number) *= sunFactor;
-    walkDay(shift, walks.store, { ...day, startWh: Math.min(walks.store.usableWh, leaveWh + extraWh) }, book);
+    const startWh = Math.min(walks.store.usableWh, leaveWh + extraWh);
+    walkDay(walks.shift, walks.store, { startWh, drive: day.drive, other: day.other, sunW }, book);
     return book[BOOK.lowest] as number;
   });
 }

@@ -1,4 +1,4 @@
-import { storeModel } from "../../calc/battery/index.js";
+import { cutOffShare, storeModel } from "../../calc/battery/index.js";
 import type { Missing } from "../../calc/day/answer.js";
 import { type DayInput, DRAWS, PRIOR_DOUBT } from "../../calc/day/input.js";
 import type { DaySegment } from "../../calc/day/segments.js";
@@ -40,7 +40,8 @@ export function dayInputOf(given: DayCase): DayInput {
   const start = freshStart(given, plan, dayFromUtcMs);
   const { segments, lateMinutes } = wholeDay(given, ground, plan, start.atUtcMs);
   const leaveUtcMs = segments.find((segment) => segment.onShift)?.fromUtcMs ?? dayFromUtcMs;
-  const store = storeModel(batteryOf(vehicle), meanAirC(yard, ground.skies, leaveUtcMs));
+  const battery = batteryOf(vehicle);
+  const cellC = meanAirC(yard, ground.skies, leaveUtcMs);
   const learned = vehicle.learned;
   const missing: Missing[] = [...start.missing, ...(plan ? [] : (["round"] as const))];
   return {
@@ -50,9 +51,9 @@ export function dayInputOf(given: DayCase): DayInput {
     dayFromUtcMs,
     sky: daySkyOf(yard, ground.skies, date),
     roof: roofOf(vehicle),
-    store,
+    store: storeModel(battery, cellC),
     reserveShare: vehicle.battery.reserveShare,
-    floorShare: vehicle.battery.floorShare,
+    floorShare: Math.max(vehicle.battery.floorShare, cutOffShare(battery, vehicle.drive, cellC)),
     chargerW: vehicle.charger.ratedW,
     chargerEfficiency: vehicle.charger.efficiency,
     doubt: {

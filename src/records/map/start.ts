@@ -28,7 +28,7 @@ export function startLevelOf(vehicle: Vehicle, readings: readonly Reading[], now
     { kind, value, restedMin, perBlock: perBlock || null, bars: vehicle.gauge.bars },
     battery,
   );
-  if (level.why === "outOfRange") return { ...none, readingDoubt: level.why };
-  const { share, sdShare } = level;
-  return { atUtcMs: latest.atUtcMs, share, sdShare, missing: [], readingDoubt: level.why ?? null };
+  if (!level.ok) return { ...none, readingDoubt: "outOfRange" };
+  const { share, sdShare, why } = level.value;
+  return { atUtcMs: latest.atUtcMs, share, sdShare, missing: [], readingDoubt: why ?? null };
 }
