@@ -26,6 +26,15 @@ export interface DayCase {
   /** Day of the last full charge, when one is on record. */
   readonly lastFullOn?: CivilDate | null;
   readonly draws?: number;
+  /** Charging that is settled while the vehicle stands at the yard: the night's slots. */
+  readonly plugs?: readonly Plug[];
+}
+
+/** One stretch on a socket, with the most W it gives to the battery side. */
+export interface Plug {
+  readonly fromUtcMs: number;
+  readonly toUtcMs: number;
+  readonly chargerW: number;
 }
 
 /** A reading older than this says nothing about today. */
@@ -107,7 +116,7 @@ function wholeDay(
   const { yard, date } = given;
   const endUtcMs = utcMsAt(plusDays(date, 1), 0, yard.zone);
   const run = plan ? runShift(plan, ground) : null;
-  const park = (fromUtcMs: number, toUtcMs: number) => parked(fromUtcMs, toUtcMs, ground);
+  const park = (fromUtcMs: number, toUtcMs: number) => plugged(parked(fromUtcMs, toUtcMs, ground), given.plugs ?? []);
   if (!run) return { segments: park(startUtcMs, Math.max(endUtcMs, startUtcMs + HOUR_MS)), lateMinutes: 0 };
   const out = run.segments
     .filter((segment) => segment.toUtcMs > startUtcMs)
@@ -151,6 +160,21 @@ function parked(fromUtcMs: number, toUtcMs: number, { yard, skies }: Ground): Da
     at = to;
   }
   return pieces;
+}
+
+/** Cuts parked stretches where a plug goes in or out. */
+function plugged(pieces: readonly DaySegment[], plugs: readonly Plug[]): DaySegment[] {
+  return pieces.flatMap((piece) => {
+    const cuts = plugs
+      .flatMap(({ fromUtcMs, toUtcMs }) => [fromUtcMs, toUtcMs])
+      .filter((utcMs) => utcMs > piece.fromUtcMs && utcMs < piece.toUtcMs);
+    const ends = [...new Set([...cuts, piece.toUtcMs])].sort((a, b) => a - b);
+    return ends.map((toUtcMs, i) => {
+      const fromUtcMs = i === 0 ? piece.fromUtcMs : (ends[i - 1] as number);
+      const plug = plugs.find((each) => each.fromUtcMs <= fromUtcMs && each.toUtcMs >= toUtcMs);
+      return { ...piece, fromUtcMs, toUtcMs, ...(plug ? { kind: "plug" as const, chargerW: plug.chargerW } : {}) };
+    });
+  });
 }
 
 function fullDue({ vehicle, lastFullOn, date }: DayCase): boolean {

@@ -99,3 +99,11 @@ test("the same question gives the same answer; load lowers it, a brighter sky li
   expect(low({ vehicle: empty })).toBeGreaterThan(low({}));
   expect(low({ skies: [sky("bright")] })).toBeGreaterThan(low({ skies: [sky("dark")] }));
 });
+
+test("a slot in the night charges, and the book shows its units", () => {
+  const fromUtcMs = utcMsAt(date, 60, yard.zone);
+  const plugs = [{ fromUtcMs, toUtcMs: fromUtcMs + 2 * 3_600_000, chargerW: 1000 }];
+  const charged = answer({ readings: [percent(40)], plugs });
+  expect(charged.book.gridWh).toBeCloseTo(2000, 6);
+  expect(charged.lowest.p50).toBeGreaterThan(answer({ readings: [percent(40)] }).lowest.p50 + 0.2);
+});
