@@ -1,15 +1,23 @@
 import * as z from "zod/mini";
-import { clock, date, id, lazily, listOf, minor, num, text, utcMs, whole } from "./fields.js";
-import { kind, type RecordOf } from "./kind.js";
+import { clock, date, id, lazily, listOf, minor, minuteOfClock, num, text, utcMs, whole } from "./fields.js";
+import { kind, type Old, type RecordOf } from "./kind.js";
 import { loadClass } from "./vehicle.js";
 import { haze } from "./yard.js";
+
+/** Version 0, the draft, wrote the time of leaving as a clock text. */
+const shiftFrom0 = ({ leave, ...old }: Old): Old => ({
+  ...old,
+  v: 1,
+  leaveMinute: typeof leave === "string" ? minuteOfClock(leave) : old.leaveMinute,
+});
 
 /** A vehicle on a round on a day. `loadKg` counts where typed, else the class. Minutes may pass midnight of `date`. */
 export const shiftKind = kind({
   name: "shift",
   list: "shifts",
   version: 1,
-  climb: {},
+  history: { of: "vehicleId", on: "date" },
+  climb: { 0: shiftFrom0 },
   schema: lazily(() =>
     z.strictObject({
       id: id(),
@@ -41,6 +49,7 @@ export const skyKind = kind({
   name: "sky",
   list: "skies",
   version: 1,
+  history: { of: "yardId", on: "date" },
   climb: {},
   schema: lazily(() =>
     z.strictObject({
@@ -63,11 +72,12 @@ const gaugeKind = () => z.enum(["percent", "bars", "volts", "full"]);
 /** Percent 0..100, number of bars, or volts; with `full` the value does not count. */
 const gaugeValue = () => num(0, 200);
 
-/** What a person saw on the gauge or voltmeter. `perBlock`: volts of one block, not of the set. */
+/** What a person saw on the gauge or voltmeter. `perBlock`: volts of one block, not of the set; null leaves it to the figure. */
 export const readingKind = kind({
   name: "reading",
   list: "readings",
   version: 1,
+  history: { of: "vehicleId", on: "atUtcMs" },
   climb: {},
   schema: lazily(() =>
     z.strictObject({
@@ -79,7 +89,7 @@ export const readingKind = kind({
       value: gaugeValue(),
       /** Minutes since driving or charging ended; null when not said. */
       restedMin: z.nullable(num(0, 10_000)),
-      perBlock: z.boolean(),
+      perBlock: z.nullable(z.boolean()),
     }),
   ),
 });
@@ -92,6 +102,7 @@ export const entryKind = kind({
   name: "entry",
   list: "entries",
   version: 1,
+  history: { of: "vehicleId", on: "date" },
   climb: {},
   schema: lazily(() =>
     z.strictObject({
@@ -103,7 +114,7 @@ export const entryKind = kind({
       trips: z.nullable(whole(0, 500)),
       odometerKm: z.nullable(num(0, 5_000_000)),
       /** Level on coming home, as the gauge showed it. */
-      level: z.nullable(z.strictObject({ kind: gaugeKind(), value: gaugeValue(), perBlock: z.boolean() })),
+      level: z.nullable(z.strictObject({ kind: gaugeKind(), value: gaugeValue(), perBlock: z.nullable(z.boolean()) })),
       loadClass: z.nullable(loadClass()),
       /** Time of plugging in on the yard's clock. */
       pluggedAt: z.nullable(clock()),

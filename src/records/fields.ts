@@ -5,6 +5,9 @@ z.config({ jitless: true }); // compiled parsers need `eval`, which the content 
 
 /** A number in a closed range; NaN and infinities are refused. */
 export const num = (low: number, high: number) => z.number().check(z.gte(low), z.lte(high));
+/** A number above 0 in a range; 0 and less are named by a code of their own. */
+export const above0 = (code: string, low: number, high: number) =>
+  z.number().check(z.gt(0, { error: code, abort: true }), z.gte(low), z.lte(high));
 export const whole = (low: number, high: number) => z.int().check(z.gte(low), z.lte(high));
 /** A part of one, 0..1. */
 export const share = () => num(0, 1);

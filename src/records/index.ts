@@ -1,6 +1,6 @@
 export * from "./day.js";
 export { clockOfMinute, type DeepReadonly, minuteOfClock } from "./fields.js";
-export type { Fleet } from "./fleet.js";
+export * from "./fleet.js";
 export type { AnyKind, Kind, RecordOf } from "./kind.js";
 export * from "./kinds.js";
 export * from "./read.js";

@@ -5,18 +5,23 @@ import type { DeepReadonly } from "./fields.js";
 export type Old = Readonly<Record<string, unknown>>;
 
 /** One kind of record: how it is checked, where a fleet file keeps it, and how older versions become this one. */
-export interface Kind<Name extends string, Schema extends z.ZodMiniType> {
+export interface Kind<Name extends string, List extends string, Schema extends z.ZodMiniType> {
   readonly name: Name;
   /** Field of the fleet file that lists records of this kind. */
-  readonly list: string;
+  readonly list: List;
   readonly version: number;
   readonly schema: () => Schema;
   /** `climb[n]` turns version n into n + 1, without checking: the schema of the newest version has the last word. */
   readonly climb: Readonly<Record<number, (old: Old) => Old>>;
+  /** Fields that say whose history a record belongs to and on which day: the store keeps an index over them. */
+  readonly history?: { readonly of: "vehicleId" | "yardId"; readonly on: "date" | "atUtcMs" };
+  /** Can be worked out again: saved without waiting for the disk. */
+  readonly recomputable?: boolean;
 }
 
-export const kind = <Name extends string, Schema extends z.ZodMiniType>(of: Kind<Name, Schema>): Kind<Name, Schema> =>
-  of;
+export const kind = <Name extends string, List extends string, Schema extends z.ZodMiniType>(
+  of: Kind<Name, List, Schema>,
+): Kind<Name, List, Schema> => of;
 /** Any kind, when its fields do not matter. */
-export type AnyKind = Kind<string, z.ZodMiniType>;
+export type AnyKind = Kind<string, string, z.ZodMiniType>;
 export type RecordOf<K extends AnyKind> = DeepReadonly<z.infer<ReturnType<K["schema"]>>>;

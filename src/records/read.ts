@@ -36,6 +36,8 @@ export const problemsOf = (error: { readonly issues: readonly Issue[] }): Proble
 
 function problemOf(issue: Issue): Problem[] {
   const where = issue.path.join(".");
+  // the small build of zod says "Invalid input" of everything but the checks that we gave a code
+  if (issue.message !== "Invalid input") return [{ code: issue.message, where, figures: shown(issue) }];
   switch (issue.code) {
     case "unrecognized_keys":
       return issue.keys.map((key) => ({ code: "unknownField", where: [...issue.path, key].join(".") }));

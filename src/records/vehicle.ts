@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
-import { date, id, lazily, listOf, name, num, share, text, whole } from "./fields.js";
-import { kind, type RecordOf } from "./kind.js";
+import { above0, date, id, lazily, listOf, name, num, share, text, whole } from "./fields.js";
+import { kind, type Old, type RecordOf } from "./kind.js";
 import { plug } from "./yard.js";
 
 export const vehicleClass = () => z.enum(["goodsLarge", "passenger", "eRickshaw", "vendingCart"]);
@@ -12,6 +12,8 @@ const drive = () =>
   z.strictObject({
     motorRatedW: num(100, 20_000),
     motorPeakW: num(100, 40_000),
+    /** Speed at which the rated power is reached, when the plate says it. */
+    motorRatedRpm: z.optional(num(100, 12_000)),
     motorEfficiency: efficiency(),
     controllerEfficiency: efficiency(),
     controllerMaxA: num(5, 800),
@@ -30,11 +32,11 @@ const drive = () =>
 const battery = () =>
   z.strictObject({
     chemistry: chemistry(),
-    nominalV: num(12, 150),
-    ratedAh: num(5, 800),
+    nominalV: above0("batteryZero", 12, 150),
+    ratedAh: above0("batteryZero", 5, 800),
     /** Share of the rated charge that is left. */
-    health: num(0.1, 1),
-    /** Cells in series (lithium) or cells of 2 V in series (lead). */
+    health: above0("batteryZero", 0.1, 1),
+    /** Cells in series; a count of 12 V or 6 V blocks is understood too. */
     seriesCount: whole(1, 80),
     resistanceOhm: num(0.0005, 2),
     peukertExponent: num(1, 1.6),
@@ -51,7 +53,7 @@ const face = () =>
     name: name(30),
     ratedW: num(1, 3000),
     /** From level; more than 90 would face the ground. */
-    tiltDeg: num(0, 90),
+    tiltDeg: z.number().check(z.gte(0), z.lte(90, "facesGround")),
     /** Clockwise from forward: 0 front, 90 right side, 180 back, 270 left side. */
     sideDeg: num(0, 360),
     gammaPerC: num(-0.01, 0),
@@ -72,12 +74,20 @@ const roof = () =>
     wireShare: num(0, 0.3),
   });
 
+/** Version 0, the draft, knew the energy of a set instead of its charge, and neither tyres nor guesses. */
+function climbFrom0(old: Old): Old {
+  const { packWh, ...set } = (old.battery ?? {}) as Old;
+  const { nominalV } = set;
+  const ratedAh = typeof packWh === "number" && typeof nominalV === "number" ? packWh / nominalV : set.ratedAh;
+  return { tyres: "ok", guesses: [], learned: null, ...old, v: 1, battery: { ...set, ratedAh } };
+}
+
 /** One vehicle: chassis, drive, set, charger, roof, what else draws current, its usual day, and which of it nobody typed. */
 export const vehicleKind = kind({
   name: "vehicle",
   list: "vehicles",
   version: 1,
-  climb: {},
+  climb: { 0: climbFrom0 },
   schema: lazily(() =>
     z.strictObject({
       id: id(),

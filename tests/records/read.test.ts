@@ -108,10 +108,10 @@ describe("the one door", () => {
   });
 
   test("names limit and finding", () => {
-    const battery = { ...examples.vehicle.battery, ratedAh: 0 };
+    const battery = { ...examples.vehicle.battery, ratedAh: 3 };
     expect(readRecord("vehicle", { ...examples.vehicle, battery })).toEqual({
       ok: false,
-      problems: [{ code: "tooSmall", where: "battery.ratedAh", figures: { least: 5, found: 0 } }],
+      problems: [{ code: "tooSmall", where: "battery.ratedAh", figures: { least: 5, found: 3 } }],
     });
     expect(codesOf("shift", { ...examples.shift, date: "2027-02-30" })).toEqual(["badForm date"]);
   });
