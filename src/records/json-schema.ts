@@ -5,7 +5,7 @@ import { kindNames, kinds } from "./kinds.js";
 /** JSON Schema (draft 2020-12) of a fleet file of the newest version, for those who write one with other tools. */
 export function fleetJsonSchema(): object {
   const lists = Object.fromEntries(
-    kindNames.map((kind) => [kinds[kind].list, z.optional(z.array(kinds[kind].schema()))]),
+    kindNames.map((kind) => [kinds[kind].list, z.exactOptional(z.array(kinds[kind].schema()))]),
   );
   const file = z.strictObject({
     format: z.literal(FLEET_FORMAT),

@@ -8,7 +8,7 @@ const minutes = () => num(0, 2880);
 const leg = () =>
   z.strictObject({
     kind: z.literal("leg"),
-    name: z.optional(text()),
+    name: z.exactOptional(text()),
     km: num(0, 300),
     minutes: minutes(),
     climbM: num(0, 5000),
@@ -29,10 +29,10 @@ const stop = () =>
     sideDeg: headingDeg(),
     /** Put on (+) or taken off (-) here. */
     payloadChangeKg: num(-2000, 2000),
-    lampOn: z.optional(z.boolean()),
-    fridgeOn: z.optional(z.boolean()),
-    grinderOn: z.optional(z.boolean()),
-    fanOn: z.optional(z.boolean()),
+    lampOn: z.exactOptional(z.boolean()),
+    fridgeOn: z.exactOptional(z.boolean()),
+    grinderOn: z.exactOptional(z.boolean()),
+    fanOn: z.exactOptional(z.boolean()),
     /** Power of a socket that may be used here, null when there is none. */
     socketKw: z.nullable(num(0.1, 50)),
   });

@@ -13,7 +13,7 @@ const drive = () =>
     motorRatedW: num(100, 20_000),
     motorPeakW: num(100, 40_000),
     /** Speed at which the rated power is reached, when the plate says it. */
-    motorRatedRpm: z.optional(num(100, 12_000)),
+    motorRatedRpm: z.exactOptional(num(100, 12_000)),
     motorEfficiency: efficiency(),
     controllerEfficiency: efficiency(),
     controllerMaxA: num(5, 800),
@@ -57,10 +57,10 @@ const face = () =>
     /** Clockwise from forward: 0 front, 90 right side, 180 back, 270 left side. */
     sideDeg: num(0, 360),
     gammaPerC: num(-0.01, 0),
-    panelsInSeries: z.optional(whole(1, 20)),
+    panelsInSeries: z.exactOptional(whole(1, 20)),
     /** Of one panel, at standard test conditions. */
-    openCircuitV: z.optional(num(1, 200)),
-    maxPowerV: z.optional(num(1, 200)),
+    openCircuitV: z.exactOptional(num(1, 200)),
+    maxPowerV: z.exactOptional(num(1, 200)),
   });
 
 const roof = () =>

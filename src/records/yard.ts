@@ -83,7 +83,7 @@ export const socketKind = kind({
       limitKw: num(0.1, 50),
       plug: plug(),
       timer: z.boolean(),
-      breakerA: z.optional(num(1, 400)),
+      breakerA: z.exactOptional(num(1, 400)),
     }),
   ),
 });
