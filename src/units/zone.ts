@@ -1,5 +1,5 @@
-import { tzOffset } from "@date-fns/tz";
-import { addDays, differenceInCalendarDays, parseISO } from "date-fns";
+import { tzOffset } from "@date-fns/tz/tzOffset";
+import { addDays, differenceInCalendarDays } from "date-fns";
 import { DAY_MS, HOUR_MS, MINUTE_MS } from "./numbers.js";
 
 /** A calendar day of a place, as `2027-02-10`. */
@@ -51,7 +51,8 @@ export const minuteOfDay = (utcMs: number, zone: string): number => {
 };
 
 // Noon keeps the phone's own clock changes away from the date.
-const noonOf = (date: CivilDate): Date => parseISO(`${date}T12:00:00`);
+const noonOf = (date: CivilDate): Date =>
+  new Date(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8, 10)), 12);
 const dateOf = (noon: Date): CivilDate =>
   `${noon.getFullYear()}-${String(noon.getMonth() + 1).padStart(2, "0")}-${String(noon.getDate()).padStart(2, "0")}`;
 
