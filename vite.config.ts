@@ -18,6 +18,9 @@ const preloadWorker: Plugin = {
   },
 };
 
+/** The sun library also holds the moon, in tables that a bundler keeps unless told that making a list of numbers does nothing else. */
+const rolldownOptions = { treeshake: { manualPureFunctions: ["Int32Array"] } };
+
 export default defineConfig({
   root: join(here, "src"),
   publicDir: join(here, "public"),
@@ -28,8 +31,9 @@ export default defineConfig({
     target: "es2022",
     modulePreload: { polyfill: false },
     assetsInlineLimit: 0,
+    rolldownOptions,
   },
-  worker: { format: "es" },
+  worker: { format: "es", rolldownOptions },
   plugins: [
     preloadWorker,
     VitePWA({
