@@ -34,10 +34,11 @@ export function ensurePackages() {
     .digest("hex");
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === want) return;
   const npm = process.env.npm_execpath; // set when started through npm, and then the very npm the person uses
-  const args = ["ci", "--no-audit", "--no-fund"];
+  const args = ["ci", "--no-audit", "--no-fund", "--loglevel=error"];
+  const quiet = { stdio: ["inherit", 2, 2] }; // standard output belongs to the command that was asked for
   const code = npm
-    ? run(process.execPath, [npm, ...args])
-    : run(onWindows ? "npm.cmd" : "npm", args, { shell: onWindows });
+    ? run(process.execPath, [npm, ...args], quiet)
+    : run(onWindows ? "npm.cmd" : "npm", args, { shell: onWindows, ...quiet });
   if (code !== 0) stop("npm ci failed. Is the network up? The first run needs it; later runs do not.");
   writeFileSync(stamp, want); // last, so an interrupted install leaves no stamp
 }

@@ -1,0 +1,72 @@
+import type { Band, DayAnswer } from "../calc/day/answer.js";
+import { planDay } from "../calc/day/plan-day.js";
+import { readFleetFile } from "../records/fleet-file.js";
+import type { Fleet, Vehicle, Yard } from "../records/index.js";
+import { dayInputOf } from "../records/map/day.js";
+import { dateAsked } from "../records/map/next-shift.js";
+import { isCivilDate, minuteOfDay } from "../units/zone.js";
+import { argsOf, instantOf, refuse, textOf } from "./args.js";
+
+const USAGE = "npm run plan -- FILE [--at INSTANT] [--date DAY] [--json]";
+
+/** One vehicle of the answer, as the JSON gives it. Changing a field's meaning needs a new format number. */
+function vehicleJson(vehicle: Vehicle, date: string, answer: DayAnswer) {
+  const { lines, segments, ...rest } = answer;
+  return { plate: vehicle.plate, name: vehicle.name, date, ...rest, lines, segments };
+}
+
+function answersOf(fleet: Fleet, nowUtcMs: number, date: string | undefined) {
+  return fleet.vehicles
+    .filter((vehicle) => vehicle.status === "working")
+    .flatMap((vehicle) => {
+      const yard = fleet.yards.find((each) => each.id === vehicle.yardId);
+      if (!yard) return [];
+      const asked = date ?? dateAsked({ yard, vehicle, rounds: fleet.rounds, shifts: fleet.shifts }, nowUtcMs);
+      const answer = planDay(dayInputOf({ ...fleet, yard, vehicle, date: asked, nowUtcMs }));
+      return [{ yard, vehicle, date: asked, answer }];
+    });
+}
+
+const WORDS = { enough: "enough", tight: "tight", short: "short", notKnown: "not known" } as const;
+const clock = (utcMs: number, yard: Yard): string => {
+  const minutes = Math.round(minuteOfDay(utcMs, yard.zone));
+  return `${String(Math.floor(minutes / 60) % 24).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
+};
+const pct = (share: number): string => `${Math.round(100 * share)}%`;
+const units = (wh: number): string => (wh / 1000).toFixed(2);
+const kmText = (km: Band): string => `${km.p50.toFixed(0)} (${km.p10.toFixed(0)}..${km.p90.toFixed(0)})`;
+
+function line({ yard, vehicle, date, answer }: ReturnType<typeof answersOf>[number]): string {
+  const { topUp } = answer;
+  const plug =
+    topUp.code === "none" || topUp.latestPlugInUtcMs === null || !Number.isFinite(topUp.gridKwh)
+      ? ""
+      : `${topUp.gridKwh.toFixed(2)} by ${clock(topUp.latestPlugInUtcMs, yard)}`;
+  return [
+    vehicle.plate.padEnd(6),
+    date,
+    WORDS[answer.verdict].padEnd(10),
+    `${pct(answer.chance)}`.padStart(5),
+    `${pct(answer.lowest.p50)} at ${clock(answer.lowestAtUtcMs, yard)}`.padStart(14),
+    kmText(answer.kmLeft).padStart(16),
+    units(answer.book.sunTakenWh).padStart(6),
+    units(answer.book.driveWh).padStart(6),
+    `  ${topUp.code === "none" && topUp.sunDoesIt ? "the sun does it" : topUp.code}${plug ? ` ${plug}` : ""}`,
+    answer.missing.length > 0 ? `  missing: ${answer.missing.join(", ")}` : "",
+  ].join(" ");
+}
+
+const { files, options } = argsOf(process.argv.slice(2), ["json"]);
+const read = readFleetFile(textOf(files[0], USAGE));
+if (!read.ok) refuse(`${files[0]} was not taken in. What stands in the way:`, read.problems);
+const nowUtcMs = options.has("at") ? instantOf(options.get("at") ?? "") : Date.now();
+const date = options.get("date");
+if (date !== undefined && !isCivilDate(date)) refuse(`"${date}" is not a day. Write it as 2027-02-10.`);
+const answers = answersOf(read.value, nowUtcMs, date);
+if (options.has("json")) {
+  const vehicles = answers.map((each) => vehicleJson(each.vehicle, each.date, each.answer));
+  console.log(JSON.stringify({ format: "noonplug-plan", version: 1, atUtcMs: nowUtcMs, vehicles }, null, 1));
+} else {
+  console.log("plate  day        verdict   chance  lowest          km left          sun  drive   top-up (units, by)");
+  for (const each of answers) console.log(line(each));
+}
