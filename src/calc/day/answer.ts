@@ -7,6 +7,15 @@ export type Missing = "reading" | "round" | "battery";
 
 export type ReadingDoubt = "voltsSayLittle" | "notRested" | "outOfRange";
 
+/** A leg that does not go as the round says: which gear it takes, how fast, or that the slope cannot be climbed with this load. */
+export interface LegNote {
+  readonly label: string;
+  readonly problem: "tooSteep" | "slower" | "hot30min";
+  readonly gear: number | null;
+  readonly speedKmh: number;
+  readonly payloadKg: number;
+}
+
 /** Quantiles of one quantity. */
 export interface Band {
   readonly p05: number;
@@ -84,6 +93,7 @@ export interface DayAnswer {
   readonly homeUtcMs: number | null;
   /** Minutes that hills or weak drive make the vehicle later than the round says. */
   readonly lateMinutes: number;
+  readonly legNotes: readonly LegNote[];
   readonly verdict: Verdict;
   readonly missing: readonly Missing[];
   /** Why the reading behind the start says little, when it does. */
@@ -100,6 +110,8 @@ export interface DayAnswer {
   readonly home: Band;
   /** Kilometres left above the reserve at the lowest point; negative is missing. */
   readonly kmLeft: Band;
+  /** Hours the stall could go on at the lowest point, where standing takes more than driving; null elsewhere. */
+  readonly hoursLeft: Band | null;
   /** Likely moment the level first goes below the reserve, and below where the vehicle stops; null when it does not. */
   readonly belowReserveUtcMs: number | null;
   readonly stopsUtcMs: number | null;

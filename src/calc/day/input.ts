@@ -1,7 +1,7 @@
 import type { StoreModel } from "../battery/index.js";
 import type { Roof } from "../roof/index.js";
 import { DAY_TOGETHER } from "../sun/index.js";
-import type { Missing, ReadingDoubt } from "./answer.js";
+import type { LegNote, Missing, ReadingDoubt } from "./answer.js";
 import type { Doubt } from "./draws.js";
 import type { DaySegment } from "./segments.js";
 import type { DaySky } from "./sky-table.js";
@@ -17,6 +17,8 @@ export interface DayInput {
   readonly sky: DaySky;
   readonly roof: Roof | null;
   readonly store: StoreModel;
+  /** The same set as cold as it is in the night before, when it would be plugged in. */
+  readonly nightStore: StoreModel;
   /** "The line": level that is kept back. */
   readonly reserveShare: number;
   /** Level at which the vehicle stops: the maker's floor, or the controller's cut-off under the start-off current. */
@@ -28,6 +30,7 @@ export interface DayInput {
   readonly missing: readonly Missing[];
   readonly readingDoubt: ReadingDoubt | null;
   readonly lateMinutes: number;
+  readonly legNotes: readonly LegNote[];
   readonly fullDue: boolean;
   readonly draws: number;
   readonly seed: number;

@@ -32,6 +32,7 @@ export function planDay(input: DayInput): DayAnswer {
     leaveUtcMs,
     homeUtcMs: onShift[onShift.length - 1]?.toUtcMs ?? null,
     lateMinutes: input.lateMinutes,
+    legNotes: input.legNotes,
     verdict: verdictOf(lowest, input.reserveShare, missing.length > 0 || leaveUtcMs === null),
     missing,
     readingDoubt: input.readingDoubt,
@@ -43,6 +44,7 @@ export function planDay(input: DayInput): DayAnswer {
     lowestAtUtcMs: mean.lowestAtUtcMs,
     home: bandOf(walks.homeWh, share),
     kmLeft: kmLeftOf(walks, input, whPerKm),
+    hoursLeft: hoursLeftOf(walks, input, mean.book),
     belowReserveUtcMs: belowLine(input.reserveShare),
     stopsUtcMs: belowLine(Math.max(input.floorShare, 1e-9)),
     km,
@@ -101,6 +103,22 @@ function kmLeftOf(walks: DayWalks, input: DayInput, whPerKm: number): Band {
     (low, d) => (low - reserveWh) / ((whPerKm * (walks.draws.drive[d] as number)) / input.doubt.driveMiddle),
   );
   return bandOf(km, 1);
+}
+
+/** A vendor's day: hours of stall that the charge above the reserve would still carry. */
+function hoursLeftOf(walks: DayWalks, input: DayInput, book: EnergyBook): Band | null {
+  const standing = input.segments.filter((segment) => segment.onShift && segment.kind !== "drive");
+  const hours = standing.reduce((total, { fromUtcMs, toUtcMs }) => total + (toUtcMs - fromUtcMs) / HOUR_MS, 0);
+  const wh = standing.reduce(
+    (total, { otherW, fromUtcMs, toUtcMs }) => total + (otherW * (toUtcMs - fromUtcMs)) / HOUR_MS,
+    0,
+  );
+  if (hours === 0 || wh <= book.driveWh) return null;
+  const reserveWh = input.reserveShare * walks.store.usableWh;
+  return bandOf(
+    walks.lowestWh.map((low, d) => (low - reserveWh) / ((wh / hours) * (walks.draws.other[d] as number))),
+    1,
+  );
 }
 
 interface MeanWalk {

@@ -42,7 +42,7 @@ export function topUpFor(walks: DayWalks, input: DayInput, spilledWh: number): T
   const extraWh = possible ? leastExtra(enough, reserveWh - asItStands, mostWh) : mostWh - likelyLeaveWh;
   const toShare = Math.min(1, (likelyLeaveWh + extraWh) / mostWh);
   const charger = { ratedW: input.chargerW, efficiency: input.chargerEfficiency };
-  const charge = refill(walks.store, charger, { from: likelyLeaveWh / mostWh, to: toShare });
+  const charge = refill(input.nightStore, charger, { from: likelyLeaveWh / mostWh, to: toShare });
   const leaveUtcMs = walks.steps.columns.fromUtcMs[walks.steps.columns.lowestFrom] as number;
   const latest = leaveUtcMs - charge.hours * HOUR_MS;
   const code = !Number.isFinite(latest)

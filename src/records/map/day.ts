@@ -1,5 +1,5 @@
 import { cutOffShare, storeModel } from "../../calc/battery/index.js";
-import type { Missing } from "../../calc/day/answer.js";
+import type { LegNote, Missing } from "../../calc/day/answer.js";
 import { type DayInput, DRAWS, PRIOR_DOUBT } from "../../calc/day/input.js";
 import type { DaySegment } from "../../calc/day/segments.js";
 import { SHADE } from "../../calc/roof/index.js";
@@ -11,7 +11,7 @@ import { batteryOf } from "./battery.js";
 import { roofOf } from "./roof.js";
 import { type Ground, runShift, type ShiftPlan, shiftPlanOf } from "./shift.js";
 import { startLevelOf } from "./start.js";
-import { airCAt, daySkyOf, meanAirC, skiesByDate, windAt } from "./weather.js";
+import { airCAt, daySkyOf, meanAirC, nightAirC, skiesByDate, windAt } from "./weather.js";
 
 /** Everything on record that the answer about one vehicle's day may need. */
 export interface DayCase {
@@ -23,8 +23,6 @@ export interface DayCase {
   readonly readings: readonly Reading[];
   readonly date: CivilDate;
   readonly nowUtcMs: number;
-  /** Day of the last full charge, when one is on record. */
-  readonly lastFullOn?: CivilDate | null;
   readonly draws?: number;
   /** Charging that is settled while the vehicle stands at the yard: the night's slots. */
   readonly plugs?: readonly Plug[];
@@ -47,7 +45,7 @@ export function dayInputOf(given: DayCase): DayInput {
   const plan = shiftPlanOf(vehicle, given.rounds, given.shifts, date);
   const dayFromUtcMs = utcMsAt(date, 0, yard.zone);
   const start = freshStart(given, plan, dayFromUtcMs);
-  const { segments, lateMinutes } = wholeDay(given, ground, plan, start.atUtcMs);
+  const { segments, lateMinutes, legNotes } = wholeDay(given, ground, plan, start.atUtcMs);
   const leaveUtcMs = segments.find((segment) => segment.onShift)?.fromUtcMs ?? dayFromUtcMs;
   const battery = batteryOf(vehicle);
   const cellC = meanAirC(yard, ground.skies, leaveUtcMs);
@@ -61,6 +59,7 @@ export function dayInputOf(given: DayCase): DayInput {
     sky: daySkyOf(yard, ground.skies, date),
     roof: roofOf(vehicle),
     store: storeModel(battery, cellC),
+    nightStore: storeModel(battery, (cellC + nightAirC(yard, ground.skies, leaveUtcMs)) / 2),
     reserveShare: vehicle.battery.reserveShare,
     floorShare: Math.max(vehicle.battery.floorShare, cutOffShare(battery, vehicle.drive, cellC)),
     chargerW: vehicle.charger.ratedW,
@@ -79,6 +78,7 @@ export function dayInputOf(given: DayCase): DayInput {
     missing,
     readingDoubt: start.readingDoubt,
     lateMinutes,
+    legNotes,
     fullDue: fullDue(given),
     draws: given.draws ?? DRAWS,
     seed: seedOf(vehicle.id),
@@ -112,12 +112,13 @@ function wholeDay(
   ground: Ground,
   plan: ShiftPlan | null,
   startUtcMs: number,
-): { segments: DaySegment[]; lateMinutes: number } {
+): { segments: DaySegment[]; lateMinutes: number; legNotes: readonly LegNote[] } {
   const { yard, date } = given;
   const endUtcMs = utcMsAt(plusDays(date, 1), 0, yard.zone);
   const run = plan ? runShift(plan, ground) : null;
   const park = (fromUtcMs: number, toUtcMs: number) => plugged(parked(fromUtcMs, toUtcMs, ground), given.plugs ?? []);
-  if (!run) return { segments: park(startUtcMs, Math.max(endUtcMs, startUtcMs + HOUR_MS)), lateMinutes: 0 };
+  if (!run)
+    return { segments: park(startUtcMs, Math.max(endUtcMs, startUtcMs + HOUR_MS)), lateMinutes: 0, legNotes: [] };
   const out = run.segments
     .filter((segment) => segment.toUtcMs > startUtcMs)
     .map((segment) => fromThere(segment, startUtcMs));
@@ -125,6 +126,7 @@ function wholeDay(
   return {
     segments: [...park(startUtcMs, run.leaveUtcMs), ...out, ...park(Math.max(run.homeUtcMs, startUtcMs), lastUtcMs)],
     lateMinutes: run.lateMinutes,
+    legNotes: run.legNotes,
   };
 }
 
@@ -177,8 +179,15 @@ function plugged(pieces: readonly DaySegment[], plugs: readonly Plug[]): DaySegm
   });
 }
 
-function fullDue({ vehicle, lastFullOn, date }: DayCase): boolean {
+/** Lead-acid wants a whole charge every so many days; without a full charge on record nobody can say that one is due. */
+function fullDue({ vehicle, readings, yard, date }: DayCase): boolean {
   const every = vehicle.battery.fullChargeEveryDays;
-  if (every === null || lastFullOn === undefined || lastFullOn === null) return false;
-  return daysBetween(lastFullOn, date) >= every;
+  const full = readings
+    .filter(
+      ({ vehicleId, kind, value }) =>
+        vehicleId === vehicle.id && (kind === "full" || (kind === "percent" && value >= 98)),
+    )
+    .map(({ atUtcMs }) => atUtcMs);
+  if (every === null || full.length === 0) return false;
+  return daysBetween(civilDate(Math.max(...full), yard.zone), date) >= every;
 }

@@ -1,3 +1,4 @@
+import type { LegNote } from "../../calc/day/answer.js";
 import type { DaySegment } from "../../calc/day/segments.js";
 import { airDensityKgM3, type LegDrain, legDrain } from "../../calc/road/index.js";
 import { SHADE, SURROUNDINGS, windOnRoofMs } from "../../calc/roof/index.js";
@@ -45,7 +46,7 @@ export interface ShiftRun {
   readonly homeUtcMs: number;
   /** Minutes that the drive line makes it later than the round says. */
   readonly lateMinutes: number;
-  readonly drains: readonly LegDrain[];
+  readonly legNotes: readonly LegNote[];
 }
 
 export interface Ground {
@@ -61,7 +62,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground): Shi
   const leaveUtcMs = utcMsAt(plan.date, plan.leaveMinute, yard.zone);
   const hasFridge = plan.round.parts.some((part) => part.kind === "stop" && part.fridgeOn);
   const segments: DaySegment[] = [];
-  const drains: LegDrain[] = [];
+  const legNotes: LegNote[] = [];
   let atUtcMs = leaveUtcMs;
   let loadKg = plan.loadKg;
   let lateMinutes = 0;
@@ -74,7 +75,8 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground): Shi
         legOf(part, { payloadKg: loadKg, wet: wetOn(skies, plan.date), airDensityKgM3: density }),
         road,
       );
-      drains.push(drain);
+      const { problem, gear, speedKmh } = drain;
+      if (problem) legNotes.push({ label: part.name ?? "", problem, gear, speedKmh, payloadKg: loadKg });
       lateMinutes += Math.max(0, drain.minutes - part.minutes);
       const toUtcMs = atUtcMs + wholeMs(drain.minutes);
       const drive = driveSegment(part, drain, { ...held, toUtcMs }, windAt(yard, skies, atUtcMs));
@@ -88,7 +90,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground): Shi
       atUtcMs = toUtcMs;
     }
   }
-  return { segments, leaveUtcMs, homeUtcMs: atUtcMs, lateMinutes, drains };
+  return { segments, leaveUtcMs, homeUtcMs: atUtcMs, lateMinutes, legNotes };
 }
 
 type Held = Pick<DaySegment, "fromUtcMs" | "toUtcMs" | "airC" | "payloadKg" | "onShift">;

@@ -1,6 +1,6 @@
 import type { DaySky } from "../../calc/day/sky-table.js";
 import { ALBEDO, type CoverDay, coverDay, HAZE, type SkyWord } from "../../calc/sun/index.js";
-import { DAY_MS } from "../../units/numbers.js";
+import { DAY_MS, HOUR_MS } from "../../units/numbers.js";
 import { type CivilDate, civilDate, minuteOfDay, monthIndex, plusDays } from "../../units/zone.js";
 import type { Sky, Yard } from "../index.js";
 import { siteOf } from "./place.js";
@@ -60,6 +60,10 @@ export function airCAt(yard: Yard, skies: SkiesByDate, utcMs: number): number {
   const share = rising ? (1 - Math.cos(Math.PI * phase)) / 2 : (1 + Math.cos(Math.PI * phase)) / 2;
   return low + (high - low) * share;
 }
+
+/** Air on the coldest hour of the night before an instant. */
+export const nightAirC = (yard: Yard, skies: SkiesByDate, utcMs: number): number =>
+  Math.min(...[0, 2, 4, 6, 8, 10].map((hours) => airCAt(yard, skies, utcMs - hours * HOUR_MS)));
 
 /** Mean air temperature of the 24 hours before and after: what a set of many kilograms follows. */
 export const meanAirC = (yard: Yard, skies: SkiesByDate, utcMs: number): number =>
