@@ -1,6 +1,7 @@
 export * from "./day.js";
 export { clockOfMinute, type DeepReadonly, minuteOfClock } from "./fields.js";
 export * from "./fleet.js";
+export * from "./ids.js";
 export type { AnyKind, Kind, RecordOf } from "./kind.js";
 export * from "./kinds.js";
 export * from "./read.js";

@@ -51,7 +51,7 @@ const battery = () =>
 const face = () =>
   z.strictObject({
     name: name(30),
-    ratedW: num(1, 3000),
+    ratedW: num(0.1, 3000),
     /** From level; more than 90 would face the ground. */
     tiltDeg: z.number().check(z.gte(0), z.lte(90, "facesGround")),
     /** Clockwise from forward: 0 front, 90 right side, 180 back, 270 left side. */

@@ -62,6 +62,8 @@ export const yardKind = kind({
       grid: z.nullable(
         z.strictObject({ co2KgPerKwh: num(0, 3), country: text(), year: whole(1990, 2100), source: text(200) }),
       ),
+      /** Paths of fields nobody typed, as `altitudeM`. */
+      guesses: listOf(name(60), 200),
     }),
   ),
 });

@@ -31,6 +31,7 @@ export const examples: { readonly [K in KindName]: AnyRecord<K> } = {
     staff: { awake: [{ from: "20:00", to: "23:30" }], wake: ["03:00"], swapWorthMinor: 100, wakeWorthMinor: 500 },
     cuts: [{ fromUtcMs: 1_800_000_000_000, toUtcMs: 1_800_003_600_000 }],
     grid: { co2KgPerKwh: 0.6, country: "Bangladesh", year: 2022, source: "typed in" },
+    guesses: ["hazeByMonth"],
   },
   socket: { id: "s1", v: 1, yardId: "y1", name: "1", limitKw: 2, plug: "round pin", timer: false, breakerA: 16 },
   vehicle: {

@@ -1,0 +1,10 @@
+/** Ids that two phones write alike for the same thing, so that it never doubles. */
+export const skyId = (yardId: string, date: string): string => `${yardId}/${date}`;
+/** The n-th shift of a vehicle on a day, from 1. */
+export const shiftId = (vehicleId: string, date: string, n = 1): string => `${vehicleId}/${date}/${n}`;
+export const entryId = (vehicleId: string, date: string, n = 1): string => `${vehicleId}/${date}/${n}`;
+export const readingId = (vehicleId: string, atUtcMs: number): string => `${vehicleId}/${atUtcMs}`;
+
+/** A short id of 10 letters and digits for a new yard, socket, vehicle or round; `random` gives numbers in [0, 1). */
+export const newId = (random: () => number): string =>
+  Array.from({ length: 10 }, () => Math.floor(random() * 36).toString(36)).join("");
