@@ -137,7 +137,7 @@ const fromThere = (segment: DaySegment, startUtcMs: number): DaySegment => {
 };
 
 /** Parked at the yard, in pieces of at most six hours so that air and wind follow the day. */
-function parked(fromUtcMs: number, toUtcMs: number, { yard, skies }: Ground): DaySegment[] {
+export function parked(fromUtcMs: number, toUtcMs: number, { yard, skies }: Ground): DaySegment[] {
   const pieces: DaySegment[] = [];
   for (let at = fromUtcMs; at < toUtcMs; ) {
     const to = Math.min(toUtcMs, at + 3 * HOUR_MS);

@@ -1,0 +1,4 @@
+export * from "./input.js";
+export * from "./kit-checks.js";
+export * from "./sizing.js";
+export { PERSISTENCE } from "./sky-chain.js";
