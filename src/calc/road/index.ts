@@ -3,6 +3,7 @@ export * from "./cycle.js";
 export * from "./defaults.js";
 export { legDrain } from "./drain.js";
 export * from "./gears.js";
+export * from "./hill.js";
 export * from "./launch.js";
 export * from "./load.js";
 export * from "./motor.js";

@@ -44,10 +44,13 @@ export interface DriveLine {
   readonly controllerEfficiency: number;
 }
 
+/** Rated speed over the one at `maxKmh` in the top gear, where the plate was not read: motors behind a gearbox run on a weaker field (common practice). */
+const ratedOverTop = (vehicle: RoadVehicle): number => (vehicle.gears.length > 1 ? 0.6 : 0.8);
+
 export function driveLineOf(vehicle: RoadVehicle): DriveLine {
   const radPerM = vehicle.gears.map((gear) => (gear * vehicle.finalRatio) / vehicle.wheelRadiusM);
   const topRadS = (Math.min(...radPerM) * vehicle.maxKmh) / 3.6;
-  const ratedRadS = vehicle.motorRatedRpm ? (vehicle.motorRatedRpm * Math.PI) / 30 : 0.6 * topRadS;
+  const ratedRadS = vehicle.motorRatedRpm ? (vehicle.motorRatedRpm * Math.PI) / 30 : ratedOverTop(vehicle) * topRadS;
   const loss = 1 / vehicle.motorEfficiency - 1;
   const fromSetW = vehicle.nominalV ? vehicle.nominalV * vehicle.controllerMaxA : Number.POSITIVE_INFINITY;
   const fedW = fromSetW * vehicle.controllerEfficiency * vehicle.motorEfficiency;
@@ -111,10 +114,30 @@ export function drivePoint(drive: DriveLine, forceN: number, speedMs: number): D
 }
 
 /**
- * Minutes from cold for which the motor bears a loss; 30 at the rated loss (UN Regulation 85, 30-minute power), Infinity below about 63 % of it.
- * One heat store with one time constant.
+ * Minutes from cold for which the motor bears a loss; Infinity up to the rated one. One heat store with one time constant, so the
+ * power held for 30 minutes (UN Regulation 85) is the one with 1.58 times the rated loss.
  */
-export function bearableMinutes(drive: DriveLine, motorLossW: number): number {
-  const warmed = (1 - Math.exp(-30 / THERMAL_MINUTES)) * (drive.ratedLossW / motorLossW);
-  return warmed >= 1 ? Number.POSITIVE_INFINITY : -THERMAL_MINUTES * Math.log(1 - warmed);
+export const bearableMinutes = (drive: DriveLine, motorLossW: number): number =>
+  motorLossW <= drive.ratedLossW
+    ? Number.POSITIVE_INFINITY
+    : -THERMAL_MINUTES * Math.log(1 - drive.ratedLossW / motorLossW);
+
+/** Load over the rated one that a motor holds for 30 minutes from cold, at its rated speed. */
+export const THIRTY_MINUTES_OVER_RATED = Math.sqrt(
+  (1 / (1 - Math.exp(-30 / THERMAL_MINUTES)) - FIXED_LOSS - SPEED_LOSS) / COPPER_LOSS,
+);
+
+/** Minutes over which a heat must be spread for the motor to bear it from cold; `minutes` where that is enough. */
+export function minutesForHeat(drive: DriveLine, heatWh: number, minutes: number): number {
+  const heatWmin = heatWh * 60;
+  const bears = (over: number) => drive.ratedLossW * over >= heatWmin * (1 - Math.exp(-over / THERMAL_MINUTES));
+  if (bears(minutes)) return minutes;
+  let low = minutes;
+  let high = heatWmin / drive.ratedLossW;
+  for (let i = 0; i < 30; i++) {
+    const middle = (low + high) / 2;
+    if (bears(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
 }

@@ -16,11 +16,11 @@ export interface RoadVehicle {
   readonly gears: readonly number[];
   /** Motor shaft to wheel, 0..1. */
   readonly transmissionEfficiency: number;
-  /** Shaft power the motor holds for 30 minutes. */
+  /** Shaft power on the motor's plate: held without end. */
   readonly motorRatedW: number;
   /** Shaft power the motor holds for a start or a short ramp. */
   readonly motorPeakW: number;
-  /** Speed at which the rated power is reached; without it, 60 % of the motor speed at `maxKmh` in the top gear (common practice). */
+  /** Speed at which the rated power is reached; without it, 60 % of the motor speed at `maxKmh` in the top gear, 80 % without a gearbox (common practice). */
   readonly motorRatedRpm?: number;
   /** At rated load, 0..1. */
   readonly motorEfficiency: number;
@@ -50,12 +50,14 @@ export interface Leg {
   readonly airDensityKgM3: number;
 }
 
-/** tooSteep: no gear holds the slope; slower: later than planned; hot30min: longer above the 30-minute power than the motor bears. */
+/** tooSteep: no gear holds the slope; slower: later than planned; hot30min: the motor takes more heat than it bears in that time (30 minutes at 1.58 times its rated loss). */
 export type LegProblem = "tooSteep" | "slower" | "hot30min";
 
 export interface LegDrain {
   /** Out of the set at its terminals, before the losses inside the set and without what braking gives back. */
   readonly batteryWh: number;
+  /** Pulling work at the wheel, without braking. */
+  readonly wheelWh: number;
   /** Back into the set at its terminals. */
   readonly regenWh: number;
   /** As it will be: never fewer than planned. */
