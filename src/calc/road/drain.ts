@@ -24,7 +24,7 @@ function stretchesOf(leg: Leg): readonly Stretch[] {
     { metres: metres - slopedM, sine: 0 },
     { metres: slopedM - upM, sine: -sine },
   ];
-  return all.filter((stretch) => stretch.metres > 1e-6);
+  return all.filter((stretch) => stretch.metres > 1e-9);
 }
 
 /** Later than this is worth a word. */

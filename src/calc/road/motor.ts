@@ -91,25 +91,37 @@ export interface DrivePoint {
   readonly motorLossW: number;
 }
 
-/** Power from the set for a force at the wheel and a speed; beyond what the motor can give, as if its overload heated no further. */
+function lossIn(drive: DriveLine, share: number, radS: number): number {
+  const copper = COPPER_LOSS * Math.min(share, drive.peakOverRated) ** 2;
+  return drive.ratedLossW * (FIXED_LOSS + (SPEED_LOSS * radS) / drive.ratedRadS + copper);
+}
+
+/**
+ * Power from the set for a force at the wheel and a speed. Where no gear can, the one that comes closest works at its peak and the missing force is
+ * charged all the same: the answer has no gear, and is not too low.
+ */
 export function drivePoint(drive: DriveLine, forceN: number, speedMs: number): DrivePoint {
-  const shaftW = (forceN * speedMs) / drive.transmissionEfficiency;
   let gear: number | null = null;
   let least = Number.POSITIVE_INFINITY;
-  let leastOfAll = Number.POSITIVE_INFINITY;
+  let nearest = Number.POSITIVE_INFINITY;
+  let nearestLossW = 0;
   for (let i = 0; i < drive.radPerM.length; i++) {
-    const radPerM = drive.radPerM[i] as number;
-    const share = loadShare(drive, forceN, speedMs, radPerM);
-    const copper = COPPER_LOSS * Math.min(share, drive.peakOverRated) ** 2;
-    const lossW = drive.ratedLossW * (FIXED_LOSS + (SPEED_LOSS * speedMs * radPerM) / drive.ratedRadS + copper);
-    const fits = share <= drive.peakOverRated * 1.000001 && speedMs * radPerM <= drive.maxRadS;
-    if (fits && lossW < least) {
+    const radS = speedMs * (drive.radPerM[i] as number);
+    const share = loadShare(drive, forceN, speedMs, drive.radPerM[i] as number);
+    const lossW = lossIn(drive, share, radS);
+    const tooFast = radS > drive.maxRadS * 1.000001;
+    if (share <= drive.peakOverRated * 1.000001 && !tooFast && lossW < least) {
       least = lossW;
       gear = i + 1;
     }
-    if (lossW < leastOfAll) leastOfAll = lossW;
+    const off = tooFast ? share + 1e6 : share;
+    if (off < nearest) {
+      nearest = off;
+      nearestLossW = lossW;
+    }
   }
-  const motorLossW = gear === null ? leastOfAll : least;
+  const motorLossW = gear === null ? nearestLossW : least;
+  const shaftW = (forceN * speedMs) / drive.transmissionEfficiency;
   return { gear, motorLossW, batteryW: (shaftW + motorLossW) / drive.controllerEfficiency };
 }
 

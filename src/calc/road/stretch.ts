@@ -91,15 +91,29 @@ function accelMs2(car: Car, sine: number, speedMs: number, style: DrivingStyle):
   return Math.min(style.accelMs2, Math.max(LEAST_ACCEL_MS2, spareN / car.inertiaKg));
 }
 
-/** Ramps and the even part between them. A weak drive on a crowded leg is charged as if it still came up to speed: never too little. */
+/** Speed that a weak drive reaches between stops: the ramps must find room on the stretch. */
+function reachedMs(car: Car, stretch: Stretch, at: { heldMs: number; ramps: Ramps; style: DrivingStyle }): number {
+  const rampM = (speedMs: number) =>
+    ((at.ramps.energy * speedMs * speedMs) / 2) *
+    (1 / accelMs2(car, stretch.sine, speedMs, at.style) + 1 / at.style.brakeMs2);
+  if (rampM(at.heldMs) <= stretch.metres) return at.heldMs;
+  let low = 0;
+  let high = at.heldMs;
+  for (let i = 0; i < 45; i++) {
+    const middle = (low + high) / 2;
+    if (rampM(middle) <= stretch.metres) low = middle;
+    else high = middle;
+  }
+  return Math.max(low, Math.min(CRAWL_MS, at.heldMs));
+}
+
+/** Ramps and the even part between them. */
 function workOf(car: Car, stretch: Stretch, at: { speedMs: number; accel: number; brake: number; ramps: Ramps }): Work {
   const { speedMs, ramps } = at;
-  const square = ramps.energy * speedMs * speedMs;
-  const downM = square / (2 * at.brake);
-  const accel = Math.max(at.accel, square / (2 * Math.max(stretch.metres - downM, stretch.metres * 0.1)));
-  const evenM = Math.max(0, stretch.metres - downM - square / (2 * accel));
+  const rampM = ((ramps.energy * speedMs * speedMs) / 2) * (1 / at.accel + 1 / at.brake);
+  const evenM = Math.max(0, stretch.metres - rampM);
   return added([
-    times(rampWork(car, stretch.sine, speedMs, accel), ramps.energy),
+    times(rampWork(car, stretch.sine, speedMs, at.accel), ramps.energy),
     steadyWork(car, steadyN(car, stretch.sine, speedMs), { speedMs, seconds: evenM / speedMs }),
     times(rampWork(car, stretch.sine, speedMs, -at.brake), ramps.energy),
   ]);
@@ -109,10 +123,11 @@ function workOf(car: Car, stretch: Stretch, at: { speedMs: number; accel: number
 export function driveStretch(car: Car, stretch: Stretch, plan: Plan): Driven {
   const { metres, sine } = stretch;
   const held = holdMs(car, sine, plan.wantMs);
-  const speedMs = held ?? Math.min(CRAWL_MS, plan.wantMs);
-  const accel = accelMs2(car, sine, speedMs, plan.style);
   const stops = (plan.stopsPerKm * metres) / 1000;
   const ramps = rampsOf(stops, metres / 1000, plan.style);
+  const heldMs = held ?? Math.min(CRAWL_MS, plan.wantMs);
+  const speedMs = reachedMs(car, stretch, { heldMs, ramps, style: plan.style });
+  const accel = accelMs2(car, sine, speedMs, plan.style);
   const work = workOf(car, stretch, { speedMs, accel, brake: plan.style.brakeMs2, ramps });
   const rampS = ramps.time * speedMs * (0.5 / accel + 0.5 / plan.style.brakeMs2);
   const seconds = metres / speedMs + rampS + stops * plan.style.standS;
