@@ -4,6 +4,7 @@ export * from "./fleet.js";
 export * from "./ids.js";
 export type { AnyKind, Kind, RecordOf } from "./kind.js";
 export * from "./kinds.js";
+export * from "./money.js";
 export * from "./read.js";
 export * from "./round.js";
 export * from "./vehicle.js";

@@ -1,5 +1,18 @@
 import { entryKind, readingKind, shiftKind, skyKind } from "./day.js";
 import type { RecordOf } from "./kind.js";
+import {
+  accountLineKind,
+  baselineKind,
+  chainLinkKind,
+  fixedCostKind,
+  kitCostKind,
+  leaseKind,
+  loanKind,
+  moneyPlanKind,
+  priceKind,
+  setCostKind,
+  standstillKind,
+} from "./money.js";
 import { roundKind } from "./round.js";
 import { vehicleKind } from "./vehicle.js";
 import { socketKind, yardKind } from "./yard.js";
@@ -14,6 +27,17 @@ export const kinds = {
   sky: skyKind,
   reading: readingKind,
   entry: entryKind,
+  baseline: baselineKind,
+  price: priceKind,
+  setCost: setCostKind,
+  kitCost: kitCostKind,
+  fixedCost: fixedCostKind,
+  loan: loanKind,
+  lease: leaseKind,
+  standstill: standstillKind,
+  moneyPlan: moneyPlanKind,
+  accountLine: accountLineKind,
+  chainLink: chainLinkKind,
 } as const;
 
 export type Kinds = typeof kinds;

@@ -1,4 +1,5 @@
 import type { AnyRecord, KindName } from "../../src/records/index.js";
+import { moneyExamples } from "./money-examples.js";
 
 /** One valid record of every kind, invented. */
 export const examples: { readonly [K in KindName]: AnyRecord<K> } = {
@@ -200,4 +201,5 @@ export const examples: { readonly [K in KindName]: AnyRecord<K> } = {
     driver: null,
     formerly: [{ atUtcMs: 1_802_200_000_000, field: "km", value: 84 }],
   },
+  ...moneyExamples,
 };

@@ -2,8 +2,16 @@ import type { Problem } from "../../units/outcome.js";
 import type { CivilDate } from "../../units/zone.js";
 import { type Minor, toMinor } from "./minor.js";
 
-/** What a line of a driver's account is about. The first group makes the driver owe, the second pays; the deposit is kept apart. */
-export type AccountKind = "rent" | "energy" | "instalment" | "damage" | "payment" | "depositIn" | "depositBack";
+/** What a line of a driver's account is about. Four make the driver owe, a payment pays; deposit and takings are kept apart. */
+export type AccountKind =
+  | "rent"
+  | "energy"
+  | "instalment"
+  | "damage"
+  | "payment"
+  | "depositIn"
+  | "depositBack"
+  | "takings";
 
 /** One written line. It is never edited: a later line names it in `corrects` and says what it should have been; 0 strikes it out. */
 export interface AccountLine {
@@ -40,6 +48,7 @@ const OWES: Readonly<Record<AccountKind, 1 | -1 | 0>> = {
   payment: -1,
   depositIn: 0,
   depositBack: 0,
+  takings: 0,
 };
 const DEPOSIT: Readonly<Partial<Record<AccountKind, 1 | -1>>> = { depositIn: 1, depositBack: -1 };
 

@@ -19,3 +19,4 @@ export * from "./sensitivity.js";
 export * from "./sums.js";
 export * from "./tariff.js";
 export * from "./worth.js";
+export * from "./year.js";
