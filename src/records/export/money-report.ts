@@ -45,6 +45,15 @@ export interface Guessed {
   readonly highMinor: Minor;
 }
 
+/** The fuel vehicle replaced, as stated from a day on. */
+export interface ReportBaseline {
+  readonly plate: string;
+  readonly from: CivilDate;
+  readonly fuel: Fuel;
+  readonly per100Km: number;
+  readonly how: BaselineRecord["how"];
+}
+
 /** One page for lender, cooperative or family. All amounts in `currency`; days in another currency are named and left out. */
 export interface Report {
   readonly from: CivilDate;
@@ -61,9 +70,7 @@ export interface Report {
   readonly open: readonly ({ readonly plate: string; readonly gaps: readonly Gap[] } & Span)[];
   readonly offRoad: readonly ({ readonly plate: string } & Span)[];
   readonly otherCurrencyDays: number;
-  readonly baselines: readonly (Pick<BaselineRecord, "from" | "fuel" | "per100Km" | "how"> & {
-    readonly plate: string;
-  })[];
+  readonly baselines: readonly ReportBaseline[];
   readonly fuelPrices: readonly { readonly fuel: Fuel; readonly from: CivilDate; readonly perUnitMinor: number }[];
   readonly carbon: ReportCarbon | null;
   readonly kitMinor: Minor;
