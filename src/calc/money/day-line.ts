@@ -1,7 +1,7 @@
 import type { CivilDate } from "../../units/zone.js";
 import { dayNumber } from "./calendar.js";
 import { type Dated, type Price, valueOn } from "./dated.js";
-import { costOnDay, type FixedCost } from "./fixed.js";
+import { costOnDay, type DayCost, dayCosts, type FixedCost } from "./fixed.js";
 import { FUELS, type Fuel, fuelBurnt, type GridFactor, gridCo2Kg } from "./fuel.js";
 import { toMinor } from "./minor.js";
 import { roofWorth } from "./saving.js";
@@ -88,14 +88,15 @@ const rel = (...shares: readonly number[]): number => Math.sqrt(shares.reduce((s
 /**
  * One line of the book: what fuel would have cost on the day's km, what power did cost, and all that goes with it.
  * The baseline is the one that held on the day, and so is every price. Low and high take doubts as leaning the same way every day,
- * so that they too add up; the true doubt of a month is smaller.
+ * so that they too add up; the true doubt of a month is smaller. `given`: the fixed costs of the days around, when they are at hand.
  */
-export function dayLine(log: DayLog, terms: Terms, fixed: readonly FixedCost[] = terms.fixed): DayLine {
+export function dayLine(log: DayLog, terms: Terms, given: readonly DayCost[] | null = null): DayLine {
+  const fixed = given ?? dayCosts(terms.fixed, log.date, log.date);
   const currency = valueOn(terms.currency, log.date);
   const sums: MutableSums = { ...NO_SUMS, days: 1, [DAY_COUNT[log.state]]: 1 };
   const gaps: Gap[] = [];
   if (currency === null) gaps.push("currencyMissing");
-  else addFixed(sums, { fixed, currency, day: dayNumber(log.date), gaps });
+  else if (fixed.length > 0) addFixed(sums, { fixed, currency, day: dayNumber(log.date), gaps });
   const counted = log.state !== "missing" && currency !== null && compare(sums, { log, terms, currency, gaps });
   if (log.state !== "missing") sums[counted ? "countedDays" : "openDays"] = 1;
   if (counted && log.filled) sums.filledDays = 1;
@@ -109,7 +110,7 @@ const DAY_COUNT = { worked: "workedDays", rest: "restDays", offRoad: "offRoadDay
 
 function addFixed(
   sums: MutableSums,
-  at: { readonly fixed: readonly FixedCost[]; readonly currency: string; readonly day: number; readonly gaps: Gap[] },
+  at: { readonly fixed: readonly DayCost[]; readonly currency: string; readonly day: number; readonly gaps: Gap[] },
 ): void {
   for (const cost of at.fixed) {
     const minor = costOnDay(cost, at.day);

@@ -1,14 +1,5 @@
 import type { CivilDate } from "../../units/zone.js";
-import {
-  dateOfDay,
-  dayNumber,
-  earlierOf,
-  type Month,
-  monthEnds,
-  monthOf,
-  monthsBetween,
-  monthsLater,
-} from "./calendar.js";
+import { dateOfDay, dayNumber, earlierOf, monthOf, monthsBetween, monthsLater } from "./calendar.js";
 import { allocate, evenShare, type Minor } from "./minor.js";
 
 export type FixedKind = "instalment" | "rent" | "insurance" | "otherFixed";
@@ -22,18 +13,29 @@ export interface FixedCost {
   readonly to: CivilDate;
 }
 
-/** Part of a cost that falls on a day: even over its days, adding up to the amount exactly; 0 outside them. */
-export function costOnDay(cost: FixedCost, day: number): Minor {
-  const first = dayNumber(cost.from);
-  const parts = dayNumber(cost.to) - first + 1;
-  return day < first || day >= first + parts ? 0 : evenShare(cost.amountMinor, parts, day - first);
+/** A cost with its days as numbers, so that a day line need not count them again. */
+export interface DayCost {
+  readonly kind: FixedKind;
+  readonly amountMinor: Minor;
+  readonly currency: string;
+  readonly firstDay: number;
+  readonly parts: number;
 }
 
-/** Costs that touch a month. */
-export function costsOfMonth(costs: readonly FixedCost[], month: Month): readonly FixedCost[] {
-  const { from, to } = monthEnds(month);
-  return costs.filter((cost) => cost.from <= to && cost.to >= from);
-}
+/** Part of a cost that falls on a day: even over its days, adding up to the amount exactly; 0 outside them. */
+export const costOnDay = (cost: DayCost, day: number): Minor =>
+  day < cost.firstDay || day >= cost.firstDay + cost.parts
+    ? 0
+    : evenShare(cost.amountMinor, cost.parts, day - cost.firstDay);
+
+/** The costs that touch the days from `from` to `to`. */
+export const dayCosts = (costs: readonly FixedCost[], from: CivilDate, to: CivilDate): readonly DayCost[] =>
+  costs
+    .filter((cost) => cost.from <= to && cost.to >= from)
+    .map(({ kind, amountMinor, currency, ...span }) => {
+      const firstDay = dayNumber(span.from);
+      return { kind, amountMinor, currency, firstDay, parts: dayNumber(span.to) - firstDay + 1 };
+    });
 
 /** A cost that comes again every month from a day on, up to and with the one running at `until`. */
 export function monthlyCosts(

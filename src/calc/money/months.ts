@@ -1,7 +1,7 @@
 import type { CivilDate } from "../../units/zone.js";
-import { dateOfDay, dayNumber, type Month, monthEnds, monthOf } from "./calendar.js";
+import { daysInMonth, type Month, monthEnds, monthOf, nextMonth } from "./calendar.js";
 import { type DayLine, type DayLog, dayLine, type Terms } from "./day-line.js";
-import { costsOfMonth } from "./fixed.js";
+import { dayCosts } from "./fixed.js";
 import { addInto, addSums, allIn, energyOnly, type MutableSums, NO_SUMS, type Sums } from "./sums.js";
 
 /** A month of one vehicle, added up; two currencies in one month stay apart. */
@@ -15,15 +15,13 @@ export interface MonthPack {
 export function dayLines(logs: readonly DayLog[], terms: Terms, from: CivilDate, to: CivilDate): readonly DayLine[] {
   const byDate = new Map(logs.map((log) => [log.date, log]));
   const lines: DayLine[] = [];
-  let month = "";
-  let fixed = terms.fixed;
-  for (let day = dayNumber(from); day <= dayNumber(to); day++) {
-    const date = dateOfDay(day);
-    if (monthOf(date) !== month) {
-      month = monthOf(date);
-      fixed = costsOfMonth(terms.fixed, month);
+  for (let month = monthOf(from); month <= monthOf(to); month = nextMonth(month)) {
+    const ends = monthEnds(month);
+    const fixed = dayCosts(terms.fixed, ends.from, ends.to);
+    for (let day = 1; day <= daysInMonth(month); day++) {
+      const date = `${month}-${day < 10 ? "0" : ""}${day}`;
+      if (date >= from && date <= to) lines.push(dayLine(byDate.get(date) ?? missingDay(date), terms, fixed));
     }
-    lines.push(dayLine(byDate.get(date) ?? missingDay(date), terms, fixed));
   }
   return lines;
 }

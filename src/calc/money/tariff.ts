@@ -62,8 +62,19 @@ export function unitPriceAt(tariff: Tariff, minute: number): number {
 const endOf = (band: { readonly toMinute: number }): number =>
   band.toMinute === DAY_MINUTES ? DAY_MINUTES : wrap(band.toMinute);
 
-/** Minutes of each price between two times, the end after midnight when it is not after the start. */
-function minutesByPrice(tariff: Tariff, fromMinute: number, toMinute: number): Map<number, number> {
+/** Minutes of each price between two times, the end after midnight when it is not after the start. Kept by tariff: a yard's nights are alike. */
+function minutesByPrice(tariff: Tariff, fromMinute: number, toMinute: number): ReadonlyMap<number, number> {
+  const kept = keptMinutes.get(tariff) ?? new Map<number, ReadonlyMap<number, number>>();
+  keptMinutes.set(tariff, kept);
+  const key = wrap(fromMinute) * DAY_MINUTES + wrap(toMinute);
+  const found = kept.get(key) ?? countMinutes(tariff, fromMinute, toMinute);
+  if (kept.size > 5000) kept.clear();
+  kept.set(key, found);
+  return found;
+}
+const keptMinutes = new WeakMap<Tariff, Map<number, ReadonlyMap<number, number>>>();
+
+function countMinutes(tariff: Tariff, fromMinute: number, toMinute: number): ReadonlyMap<number, number> {
   const from = wrap(fromMinute);
   const length = wrap(toMinute - fromMinute) || DAY_MINUTES;
   const edges = [

@@ -24,6 +24,7 @@ import {
   packOf,
   replaceDay,
   SUM_FIELDS,
+  type Sums,
   shareAmong,
   type Terms,
 } from "../../../src/calc/money/index.js";
@@ -226,6 +227,13 @@ describe("days twice and days missing", () => {
     const span = { month: "2027-02", since: "2027-02-05", until: "2027-02-10" };
     expect(monthPack("a", [], terms, span).byCurrency[0]?.sums.missingDays).toBe(6);
   });
+});
+
+test("adding up leaves no field out", () => {
+  const counted = (from: number) =>
+    Object.fromEntries(SUM_FIELDS.map((field, i) => [field, from * (i + 1)])) as unknown as Sums;
+  expect(addSums([counted(1), counted(10), counted(100)])).toEqual(counted(111));
+  expect(SUM_FIELDS.length).toBeGreaterThan(30);
 });
 
 test("a bill of the yard is shared among its vehicles by weight without a coin lost", () => {
