@@ -95,12 +95,17 @@ function linesOf(walks: DayWalks, input: DayInput): LevelLines {
   };
 }
 
-/** Kilometres the charge above the reserve would still carry at the lowest point, each drawn day at its own consumption. */
+/**
+ * Kilometres the charge above the reserve would still carry at the lowest point, each drawn day at its own consumption; where a set
+ * ran empty, what it could not give counts as missing too.
+ */
 function kmLeftOf(walks: DayWalks, input: DayInput, whPerKm: number): Band {
   if (whPerKm <= 0) return { p05: 0, p10: 0, p50: 0, p90: 0, p95: 0 };
   const reserveWh = input.reserveShare * walks.store.usableWh;
   const km = walks.lowestWh.map(
-    (low, d) => (low - reserveWh) / ((whPerKm * (walks.draws.drive[d] as number)) / input.doubt.driveMiddle),
+    (low, d) =>
+      (low - (walks.missingWh[d] as number) - reserveWh) /
+      ((whPerKm * (walks.draws.drive[d] as number)) / input.doubt.driveMiddle),
   );
   return bandOf(km, 1);
 }

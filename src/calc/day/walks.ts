@@ -25,6 +25,8 @@ export interface DayWalks {
   readonly lowestWh: Float64Array;
   readonly sunTakenWh: Float64Array;
   readonly driveWh: Float64Array;
+  /** Asked for and not there, by draw. */
+  readonly missingWh: Float64Array;
 }
 
 export function walkDraws(input: DayInput): DayWalks {
@@ -53,6 +55,7 @@ export function walkDraws(input: DayInput): DayWalks {
     lowestWh: column(),
     sunTakenWh: column(),
     driveWh: column(),
+    missingWh: column(),
   };
   const sunW = new Float64Array(table.openSkyW.length);
   const track = trackOf(walks);
@@ -67,6 +70,7 @@ export function walkDraws(input: DayInput): DayWalks {
     walks.lowestWh[d] = book[BOOK.lowest] as number;
     walks.sunTakenWh[d] = book[BOOK.sunTaken] as number;
     walks.driveWh[d] = book[BOOK.drive] as number;
+    walks.missingWh[d] = book[BOOK.missing] as number;
   }
   return walks;
 }

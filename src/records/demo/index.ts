@@ -1,0 +1,13 @@
+import type { CivilDate } from "../../units/zone.js";
+import type { Fleet } from "../fleet.js";
+import { cartFleet } from "./cart.js";
+import { quayFleet } from "./quay.js";
+import { standFleet } from "./stand.js";
+
+/** The three invented fleets, each made for the day it is looked at, so that its evening is this evening. */
+export const demoFleets: Readonly<Record<"quay" | "stand" | "cart", (today: CivilDate) => Fleet>> = {
+  quay: quayFleet,
+  stand: standFleet,
+  cart: cartFleet,
+};
+export type DemoName = keyof typeof demoFleets;

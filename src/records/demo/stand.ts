@@ -1,0 +1,100 @@
+import { type CivilDate, plusDays } from "../../units/zone.js";
+import { type Fleet, fleetOf } from "../fleet.js";
+import { newVehicle } from "../new-vehicle.js";
+import type { Round } from "../round.js";
+import type { Vehicle } from "../vehicle.js";
+import { madeUpEntries, madeUpReading, madeUpSky } from "./log.js";
+import { leg, shuttle, stop } from "./parts.js";
+import { demoYard } from "./yard.js";
+
+const ID = "lighthouse";
+
+const trip = (km: number, minutes: number) => leg(km, minutes, { stopsPerKm: 2, by: "town" });
+const rounds: readonly Round[] = [
+  {
+    id: "station",
+    v: 1,
+    yardId: ID,
+    name: "Station shuttle",
+    parts: [
+      ...shuttle(4, [trip(4, 16), stop("Station", 8), trip(4, 16), stop("Lighthouse stand", 10, { shade: "open" })]),
+      stop("Midday at the stand", 150, { shade: "open", sideDeg: 180 }),
+      ...shuttle(3, [trip(4, 17), stop("Station", 8), trip(4, 17), stop("Lighthouse stand", 10, { shade: "open" })]),
+    ],
+  },
+  {
+    id: "school",
+    v: 1,
+    yardId: ID,
+    name: "School and bazaar",
+    parts: [
+      ...shuttle(3, [trip(3, 14), stop("School gate", 10, { shade: "deep" }), trip(3, 14), stop("Bazaar", 10)]),
+      stop("Midday under the tree", 180, { shade: "deep" }),
+      ...shuttle(4, [trip(3.5, 15), stop("Bazaar", 8), trip(3.5, 15), stop("Lighthouse stand", 12, { shade: "open" })]),
+    ],
+  },
+];
+
+const SEEN: readonly (number | null)[] = [0.95, 0.9, 0.62, null, 0.8];
+
+function vehicleOf(index: number): Vehicle {
+  const plate = `L${index + 1}`;
+  const lithium = index === 1;
+  return newVehicle({
+    id: `stand-${index + 1}`,
+    yardId: ID,
+    plate,
+    class: index === 1 ? "passenger" : "eRickshaw",
+    chemistry: lithium ? "lfp" : index === 4 ? "sealedLead" : "floodedLead",
+    nominalV: lithium ? 51.2 : 48,
+    ratedAh: lithium ? 110 : 130,
+    roofW: index === 3 ? 0 : 300,
+    gauge: index === 2 ? { kind: "bars", bars: 5 } : { kind: lithium ? "percent" : "volts", bars: null },
+    roundId: index % 2 === 0 ? "station" : "school",
+    leaveMinute: 360 + 10 * index,
+    loadClass: "half",
+  });
+}
+
+/** The taxi stand of the demo: five vehicles, one flat fee a night, no meter; all invented. */
+export function standFleet(today: CivilDate): Fleet {
+  const yard = {
+    ...demoYard(ID, "Lighthouse stand", "Asia/Kolkata", { latDeg: 19.3, lonDeg: 84.9, altitudeM: 8 }),
+    tariff: {
+      kind: "flatFee" as const,
+      bands: [],
+      otherwisePerKwhMinor: 0,
+      feeMinor: 6000,
+      demandPerKwMinor: 0,
+      billedPeakKw: 0,
+    },
+  };
+  const vehicles = Array.from({ length: 5 }, (_, i) => vehicleOf(i));
+  const roundFor = (vehicle: Vehicle) => rounds.find(({ id }) => id === vehicle.usual.roundId) as Round;
+  return fleetOf(
+    { title: "Lighthouse stand", invented: true },
+    {
+      yards: [yard],
+      sockets: [1, 2, 3].map((n) => ({
+        id: `stand-s${n}`,
+        v: 1,
+        yardId: ID,
+        name: String(n),
+        limitKw: 1.5,
+        plug: "house socket",
+        timer: false,
+        breakerA: 10,
+      })),
+      vehicles,
+      rounds,
+      skies: [madeUpSky(yard, plusDays(today, 1), "bright")],
+      readings: vehicles.flatMap((vehicle, i) => {
+        const share = SEEN[i];
+        return share === null || share === undefined
+          ? []
+          : [madeUpReading(vehicle, yard, { date: today, minute: 20 * 60 + 3 * i, share })];
+      }),
+      entries: vehicles.flatMap((vehicle) => madeUpEntries(vehicle, roundFor(vehicle), today)),
+    },
+  );
+}
