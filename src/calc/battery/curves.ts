@@ -106,3 +106,14 @@ const COLD_RISE: Readonly<Record<"lfp" | "lead", readonly number[]>> = {
 /** Resistance over that at 25 C, -20..45 C (common practice, no source). */
 export const coldFactor = (chemistry: Chemistry, cellC: number): number =>
   interpolate(COLD_C, COLD_RISE[chemistry === "lfp" ? "lfp" : "lead"], cellC);
+
+/**
+ * Electrode potentials of a lead-acid cell by the molality of its acid, 1..7 mol/kg, 25 C, V.
+ * Source: H. Bode, Lead-Acid Batteries (Wiley, 1977), as in Sulzer et al., J. Electrochem. Soc. 166 A2363 (2019).
+ */
+export function bodeV(molalityMolKg: number): { positiveV: number; negativeV: number; cellV: number } {
+  const l = Math.log10(molalityMolKg);
+  const positiveV = 1.628 + l * (0.074 + l * (0.033 + l * (0.043 + l * 0.022)));
+  const negativeV = -0.294 - l * (0.074 + l * (0.03 + l * (0.031 + l * 0.012)));
+  return { positiveV, negativeV, cellV: positiveV - negativeV };
+}

@@ -1,5 +1,9 @@
+export * from "./ageing.js";
+export * from "./cc-cv.js";
 export * from "./charging.js";
-export { cellsOf, coldFactor, restedVoltage } from "./curves.js";
+export * from "./curves.js";
+export * from "./peukert.js";
+export * from "./rainflow.js";
 export * from "./reading.js";
 export * from "./sag.js";
 export * from "./store.js";

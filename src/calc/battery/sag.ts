@@ -6,6 +6,9 @@ export interface Source {
   readonly openCircuitV: number;
   readonly resistanceOhm: number;
 }
+/** A voltage that meets the cut-off exactly must not trip by a rounding. */
+const ROUNDING_V = 1e-9;
+
 export interface PowerSag {
   readonly feasible: boolean;
   /** Null when the load asks for more than the set can give at all. */
@@ -27,7 +30,14 @@ export function powerSag(of: Source & { readonly loadW: number; readonly cutOffV
   if (under < 0) return { feasible: false, currentA: null, terminalV: null, lossW: null, tripsCutOff: true, ...common };
   const currentA = (2 * loadW) / (e + Math.sqrt(under));
   const terminalV = e - currentA * r;
-  return { feasible: true, currentA, terminalV, lossW: currentA ** 2 * r, tripsCutOff: terminalV < cutOffV, ...common };
+  return {
+    feasible: true,
+    currentA,
+    terminalV,
+    lossW: currentA ** 2 * r,
+    tripsCutOff: terminalV < cutOffV - ROUNDING_V,
+    ...common,
+  };
 }
 
 export interface StartSag {
@@ -54,7 +64,7 @@ export function startSag(
     sagV,
     terminalV,
     marginV: terminalV - of.cutOffV,
-    tripsCutOff: sagV > spareV * (1 + 1e-12), // an exact meeting must not trip by a rounding
+    tripsCutOff: terminalV < of.cutOffV - ROUNDING_V,
     maxStartCurrentA: spareV / resistanceOhm,
     maxResistanceOhm: spareV / of.startCurrentA,
   };
