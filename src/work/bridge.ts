@@ -32,59 +32,73 @@ interface Waiting {
   readonly settle: (reply: Reply) => void;
 }
 
+/** One worker and the ask it is busy with. */
+interface Desk {
+  worker: WorkerLike | null;
+  out: Waiting | null;
+}
+
 /**
- * A queue in front of one worker: one ask is out at a time, so that an ask given up while waiting costs nothing.
- * When the worker cannot start or breaks, the same calls are answered here, from `fallback`.
+ * A queue in front of one or a few workers: each has one ask out at a time, so that an ask given up while waiting costs nothing.
+ * A further worker is started only when an ask would wait. When workers cannot start or break, the same calls are answered here,
+ * from `fallback`.
  */
-export function bridgeTo<T extends CallTable>(startWorker: () => WorkerLike, fallback: () => Promise<T>): AskWorker<T> {
+export function bridgeTo<T extends CallTable>(
+  startWorker: () => WorkerLike,
+  fallback: () => Promise<T>,
+  most = 1,
+): AskWorker<T> {
   const queue: Waiting[] = [];
-  let worker: WorkerLike | null = null;
+  const desks: Desk[] = [];
   let broken = false;
-  let out: Waiting | null = null;
   let lastId = 0;
 
-  function start(): WorkerLike | null {
-    if (broken || worker) return worker;
+  function open(): Desk {
+    const desk: Desk = { worker: null, out: null };
+    desks.push(desk);
+    if (broken) return desk;
     try {
-      worker = startWorker();
-      worker.onmessage = (event) => finish(event.data as Reply);
-      worker.onerror = () => breakDown();
+      const worker = startWorker();
+      worker.onmessage = (event) => finish(desk, event.data as Reply);
+      worker.onerror = () => breakDown(desk);
+      desk.worker = worker;
     } catch {
       broken = true; // no workers in this browser, or the file is gone: answer here
     }
-    return worker;
+    return desk;
   }
 
-  function breakDown(): void {
+  function breakDown(desk: Desk): void {
     broken = true;
-    worker?.terminate();
-    worker = null;
-    const held = out;
-    out = null;
+    desk.worker?.terminate();
+    desk.worker = null;
+    const held = desk.out;
+    desk.out = null;
     if (held) queue.unshift(held);
     pump();
   }
 
-  function finish(reply: Reply): void {
-    if (out?.ask.id !== reply.id) return; // given up meanwhile
-    const done = out;
-    out = null;
+  function finish(desk: Desk, reply: Reply): void {
+    if (desk.out?.ask.id !== reply.id) return; // of a worker that has been replaced
+    const done = desk.out;
+    desk.out = null;
     done.settle(reply);
     pump();
   }
 
   function pump(): void {
-    if (out) return;
-    const next = queue.shift();
-    if (!next) return;
-    out = next;
-    const to = start();
-    if (to) to.postMessage(next.ask);
-    else void answerHere(next);
+    while (queue.length > 0) {
+      const free = desks.find((desk) => desk.out === null) ?? (desks.length < (broken ? 1 : most) ? open() : null);
+      if (!free) return;
+      const next = queue.shift() as Waiting;
+      free.out = next;
+      if (free.worker) free.worker.postMessage(next.ask);
+      else void answerHere(free, next);
+    }
   }
 
-  async function answerHere(waiting: Waiting): Promise<void> {
-    finish(await answer(await fallback(), waiting.ask));
+  async function answerHere(desk: Desk, waiting: Waiting): Promise<void> {
+    finish(desk, await answer(await fallback(), waiting.ask));
   }
 
   return (name, input, signal) =>

@@ -79,3 +79,24 @@ test("a worker that breaks is replaced by this thread, and nothing asked is lost
   );
   expect(await none("double", { n: 8 })).toBe(16);
 });
+
+test("a second worker starts only when an ask would wait", async () => {
+  const stands = [standIn(), standIn()];
+  let started = 0;
+  const ask = bridgeTo<typeof calls>(
+    () => stands[started++]?.worker as WorkerLike,
+    async () => calls,
+    2,
+  );
+  const first = ask("double", { n: 1 });
+  expect(started).toBe(1);
+  const second = ask("double", { n: 2 });
+  expect(started).toBe(2);
+  await stands[1]?.answerNext();
+  expect(await second).toBe(4);
+  const third = ask("double", { n: 3 });
+  expect(started).toBe(2);
+  await stands[1]?.answerNext();
+  await stands[0]?.answerNext();
+  expect([await first, await third]).toEqual([2, 6]);
+});

@@ -5,6 +5,7 @@ import type { StepColumns } from "./simulate.js";
 export const STEP_MINUTES = 5;
 /** The sun moves little in a quarter of an hour: its power is worked out once for that long, at the middle. */
 const SUN_ROW_MS = 15 * MINUTE_MS;
+const DRAWN_MS = 30 * MINUTE_MS;
 
 /** One row of the sun table: a stretch of a segment whose sun is worked out at its middle. */
 export interface SunRowPlace {
@@ -17,7 +18,7 @@ export interface DaySteps {
   readonly columns: StepColumns;
   readonly rows: readonly SunRowPlace[];
   readonly segmentOfStep: Int32Array;
-  /** Steps whose end is worth drawing: quarter hours and ends of segments. */
+  /** Steps whose end is worth drawing: half hours and ends of segments. */
   readonly drawn: readonly number[];
 }
 
@@ -55,7 +56,7 @@ export function cutSteps(segments: readonly DaySegment[], dark: (utcMs: number) 
       const total = row.hours + hours;
       rows[rows.length - 1] = { ...row, hours: total, middleUtcMs: cut.toUtcMs - (total * HOUR_MS) / 2 };
     }
-    if (cut.toUtcMs % SUN_ROW_MS === 0 || cut.toUtcMs === segment.toUtcMs) drawn.push(i);
+    if (cut.toUtcMs % DRAWN_MS === 0 || cut.toUtcMs === segment.toUtcMs) drawn.push(i);
   });
   return { columns, rows, segmentOfStep, drawn };
 }
