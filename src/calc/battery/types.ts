@@ -62,3 +62,18 @@ export interface Reading {
   /** Volts of one block instead of the whole set; null or absent: found out from the figure. */
   readonly perBlock?: boolean | null;
 }
+
+/** voltsSayLittle: the curve is flat there; notRested: too short after driving or charging. */
+export type LevelDoubt = "voltsSayLittle" | "notRested";
+
+/** Level as a person's reading tells it, share of what is usable now. */
+export interface Level {
+  readonly share: number;
+  readonly sdShare: number;
+  /** 80 % band. */
+  readonly low: number;
+  readonly high: number;
+  /** False when the reading is not worth more than counting from the last full charge. */
+  readonly usable: boolean;
+  readonly why?: LevelDoubt;
+}
