@@ -1,26 +1,10 @@
 import type { Problem } from "../units/outcome.js";
-import { checkEntry, checkReading, checkRound, checkSky, checkVehicle, checkYard, type Found } from "./check.js";
+import { checkRecord, type Found } from "./check.js";
 import type { Shift } from "./day.js";
 import { type FleetLists, listedIn } from "./fleet.js";
-import { type AnyRecord, type KindName, kindNames, kinds } from "./kinds.js";
+import { kindNames, kinds } from "./kinds.js";
 import type { Round } from "./round.js";
 import type { Vehicle } from "./vehicle.js";
-
-type Checks = { readonly [K in KindName]?: (record: AnyRecord<K>) => Found };
-const CHECKS: Checks = {
-  yard: checkYard,
-  vehicle: checkVehicle,
-  round: checkRound,
-  sky: checkSky,
-  reading: checkReading,
-  entry: checkEntry,
-};
-
-/** What one record says that cannot be true, and what is odd; nothing for kinds without such a rule. */
-export function checkRecord<K extends KindName>(kind: K, record: AnyRecord<K>): Found {
-  const check = CHECKS[kind] as ((record: AnyRecord<K>) => Found) | undefined;
-  return check ? check(record) : { errors: [], warnings: [] };
-}
 
 /** Every record by itself, then what they say of each other: ids and plates twice, names of records that are not there. */
 export function checkFleet(fleet: FleetLists): Found {

@@ -2,6 +2,7 @@ import type { Problem } from "../units/outcome.js";
 import { isZone, offsetMinutes } from "../units/zone.js";
 import type { Entry, Reading, Sky } from "./day.js";
 import { minuteOfClock } from "./fields.js";
+import type { AnyRecord, KindName } from "./kinds.js";
 import type { Round } from "./round.js";
 import type { Vehicle } from "./vehicle.js";
 import type { Yard } from "./yard.js";
@@ -170,3 +171,19 @@ export const checkEntry = (entry: Entry): Found => ({
   errors: entry.level ? percentTooHigh(entry.level, "level.value") : [],
   warnings: [],
 });
+
+type Checks = { readonly [K in KindName]?: (record: AnyRecord<K>) => Found };
+const CHECKS: Checks = {
+  yard: checkYard,
+  vehicle: checkVehicle,
+  round: checkRound,
+  sky: checkSky,
+  reading: checkReading,
+  entry: checkEntry,
+};
+
+/** What one record says that cannot be true, and what is odd; nothing for kinds without such a rule. */
+export function checkRecord<K extends KindName>(kind: K, record: AnyRecord<K>): Found {
+  const check = CHECKS[kind] as ((record: AnyRecord<K>) => Found) | undefined;
+  return check ? check(record) : { errors: [], warnings: [] };
+}

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { checkRecord } from "../../src/records/check-fleet.js";
+import { checkRecord } from "../../src/records/check.js";
 import { guessesIn, typeInto } from "../../src/records/guesses.js";
 import { readRecord } from "../../src/records/index.js";
 import { newVehicle } from "../../src/records/new-vehicle.js";

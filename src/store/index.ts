@@ -1,0 +1,3 @@
+export type { Change } from "./changes.js";
+export { askToKeep, type Kept, space } from "./space.js";
+export * from "./store.js";
