@@ -35,8 +35,8 @@ function leaves(value: unknown, at: string): string[] {
 type Guessing = "vehicle" | "yard";
 
 /**
- * A record with one figure typed in: set at its path and no guess any more. Refused, with the place, when the figure is out of range
- * or the path does not exist.
+ * A record with one figure typed in: set at its path and no guess any more; `undefined` leaves an optional field out. Refused, with the
+ * place, when the figure is out of range or the path does not exist.
  */
 export function typeInto<K extends Guessing>(
   kind: K,
@@ -49,7 +49,9 @@ export function typeInto<K extends Guessing>(
   let owner: unknown = copy;
   for (const step of steps.slice(0, -1)) owner = isObject(owner) && Object.hasOwn(owner, step) ? owner[step] : null;
   if (!isObject(owner)) return bad({ code: "unknownField", where: path });
-  Object.defineProperty(owner, steps.at(-1) ?? "", { value, enumerable: true, configurable: true, writable: true });
+  if (value === undefined) delete owner[steps.at(-1) ?? ""];
+  else
+    Object.defineProperty(owner, steps.at(-1) ?? "", { value, enumerable: true, configurable: true, writable: true });
   copy.guesses = record.guesses.filter((guess) => guess !== path && !guess.startsWith(`${path}.`));
   return readRecord(kind, copy);
 }
