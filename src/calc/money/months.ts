@@ -2,6 +2,7 @@ import type { CivilDate } from "../../units/zone.js";
 import { daysInMonth, type Month, monthEnds, monthOf, nextMonth } from "./calendar.js";
 import { type DayLine, type DayLog, dayLine, type Terms } from "./day-line.js";
 import { dayCosts } from "./fixed.js";
+import type { Minor } from "./minor.js";
 import { addInto, addSums, allIn, energyOnly, type MutableSums, NO_SUMS, type Sums } from "./sums.js";
 
 /** A month of one vehicle, added up; two currencies in one month stay apart. */
@@ -110,3 +111,17 @@ export const fleetByVehicle = (packs: Iterable<MonthPack>): readonly MoneyRow[] 
 
 /** The whole, by currency. */
 export const fleetTotal = (packs: Iterable<MonthPack>): readonly MoneyRow[] => rows(packs, () => "all");
+
+/** What was saved on the counted days with all but the instalments taken off: what a purchase has brought back so far. */
+export function savedBeforeInstalments(lines: readonly DayLine[]): {
+  readonly lowMinor: Minor;
+  readonly likelyMinor: Minor;
+  readonly highMinor: Minor;
+} {
+  const sums = addSums(lines.map((line) => line.sums));
+  return {
+    lowMinor: sums.allInLow + sums.instalment,
+    likelyMinor: allIn(sums) + sums.instalment,
+    highMinor: sums.allInHigh + sums.instalment,
+  };
+}

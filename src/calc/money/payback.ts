@@ -88,24 +88,44 @@ export function moved(
   return out;
 }
 
-/** Day on which the saving has caught up with price, fee and the interest paid so far; null beyond the life. */
-export function paidBackOn(at: Omit<PaybackCase, "terms" | "doubts" | "seed">, perYear: number): CivilDate | null {
-  const today = dayNumber(at.today);
-  const lastDay = dayNumber(at.since) + at.lifeYears * YEAR_DAYS;
+/** What is still to be brought back, laid out once for many guesses. */
+interface Debt {
+  readonly today: number;
+  readonly lastDay: number;
+  /** Price, fee and interest up to today. */
+  readonly owedMinor: Minor;
+  /** Interest still to come, by day. */
+  readonly later: readonly { readonly day: number; readonly interestMinor: Minor }[];
+}
+
+function debtOf(at: Omit<PaybackCase, "terms" | "doubts" | "seed">): Debt {
+  const paid = at.instalments.filter(({ due }) => due <= at.today);
+  const later = at.instalments.filter(({ due }) => due > at.today);
+  return {
+    today: dayNumber(at.today),
+    lastDay: dayNumber(at.since) + at.lifeYears * YEAR_DAYS,
+    owedMinor: at.priceMinor + at.feeMinor + paid.reduce((sum, { interestMinor }) => sum + interestMinor, 0),
+    later: later.map(({ due, interestMinor }) => ({ day: dayNumber(due), interestMinor })),
+  };
+}
+
+/** Day number on which the saving has caught up with price, fee and the interest paid so far; infinite beyond the life. */
+function dayPaidBack(debt: Debt, savedMinor: number, perYear: number): number {
   const perDay = perYear / YEAR_DAYS;
-  let owed = at.priceMinor + at.feeMinor;
-  const later: { readonly day: number; readonly interestMinor: Minor }[] = [];
-  for (const { due, interestMinor } of at.instalments)
-    if (due <= at.today) owed += interestMinor;
-    else later.push({ day: dayNumber(due), interestMinor });
-  if (at.savedMinor >= owed) return at.today;
-  for (const step of [...later, { day: Number.POSITIVE_INFINITY, interestMinor: 0 }]) {
-    const day = perDay > 0 ? Math.ceil(today + (owed - at.savedMinor) / perDay) : Number.POSITIVE_INFINITY;
-    if (day < step.day) return day <= lastDay ? dateOfDay(day) : null;
+  let owed = debt.owedMinor;
+  if (savedMinor >= owed) return debt.today;
+  if (perDay <= 0) return Number.POSITIVE_INFINITY;
+  const day = () => Math.ceil(debt.today + (owed - savedMinor) / perDay);
+  for (const step of debt.later) {
+    if (day() < step.day) break;
     owed += step.interestMinor;
   }
-  return null;
+  return day() <= debt.lastDay ? day() : Number.POSITIVE_INFINITY;
 }
+
+/** The same as a date; null beyond the life. */
+export const paidBackOn = (at: Omit<PaybackCase, "terms" | "doubts" | "seed">, perYear: number): CivilDate | null =>
+  dateOrNever(dayPaidBack(debtOf(at), at.savedMinor, perYear));
 
 /** One guess: its all-in saving of a year, and the day it is paid back as a day number; infinite when that is beyond the life. */
 interface Guess {
@@ -116,13 +136,13 @@ interface Guess {
 /** Evenly drawn guesses: the same seed gives the same band. The doubt about the old fuel use leans the same way before and after today. */
 function guesses(of: PaybackCase): readonly Guess[] {
   const normals = evenNormals(DRAWS, DOUBT_FIELDS.length, of.seed);
+  const debt = debtOf(of);
   return Array.from({ length: DRAWS }, (_, i) => {
     const by = Object.fromEntries(DOUBT_FIELDS.map((field, column) => [field, normals[column * DRAWS + i] ?? 0]));
     const lean = (by.fuelPer100Km ?? 0) / ONE_IN_TEN;
     const span = lean > 0 ? of.savedHighMinor - of.savedMinor : of.savedMinor - of.savedLowMinor;
     const { allIn: perYear } = yearMoney(moved(of.terms, of.doubts, by));
-    const date = paidBackOn({ ...of, savedMinor: Math.round(of.savedMinor + lean * span) }, perYear);
-    return { perYear, day: date === null ? Number.POSITIVE_INFINITY : dayNumber(date) };
+    return { perYear, day: dayPaidBack(debt, of.savedMinor + lean * span, perYear) };
   });
 }
 

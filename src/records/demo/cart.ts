@@ -3,10 +3,21 @@ import { type Fleet, fleetOf } from "../fleet.js";
 import { newVehicle } from "../new-vehicle.js";
 import type { Round } from "../round.js";
 import { madeUpEntries, madeUpReading, madeUpSky } from "./log.js";
+import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, stop } from "./parts.js";
 import { demoYard } from "./yard.js";
 
 const ID = "fountain";
+const PRICES: DemoPrices = {
+  fuel: "petrol",
+  per100Km: 4.2,
+  fuelPrice: 1.78,
+  set: 900,
+  kit: 3900,
+  lent: 0,
+  fuelUpkeepPerKm: 0.03,
+  upkeepPerKm: 0.012,
+};
 
 const round: Round = {
   id: "fountain-day",
@@ -65,6 +76,7 @@ export function cartFleet(today: CivilDate): Fleet {
       skies: [madeUpSky(yard, plusDays(today, 1), "mixed")],
       readings: [madeUpReading(vehicle, yard, { date: today, minute: 20 * 60, share: 0.55 })],
       entries: madeUpEntries(vehicle, round, today),
+      ...madeUpMoney(yard, [vehicle], PRICES, today),
     },
   );
 }

@@ -6,10 +6,21 @@ import type { Round } from "../round.js";
 import type { Vehicle } from "../vehicle.js";
 import type { Socket, Yard } from "../yard.js";
 import { madeUpEntries, madeUpReading, madeUpSky } from "./log.js";
+import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, stop } from "./parts.js";
 import { demoYard } from "./yard.js";
 
 const ID = "old-quay";
+const PRICES: DemoPrices = {
+  fuel: "petrol",
+  per100Km: 3.6,
+  fuelPrice: 182,
+  set: 62_000,
+  kit: 128_000,
+  lent: 0.7,
+  fuelUpkeepPerKm: 2.2,
+  upkeepPerKm: 0.9,
+};
 
 const rounds: readonly Round[] = [
   {
@@ -216,6 +227,7 @@ export function quayFleet(today: CivilDate): Fleet {
         return [madeUpReading(vehicle, yard, { date: today, minute: 18 * 60 + 5 * i, share })];
       }),
       entries: vehicles.flatMap((vehicle) => madeUpEntries(vehicle, roundFor(vehicle), today)),
+      ...madeUpMoney(yard, vehicles, PRICES, today),
     },
   );
 }

@@ -4,10 +4,21 @@ import { newVehicle } from "../new-vehicle.js";
 import type { Round } from "../round.js";
 import type { Vehicle } from "../vehicle.js";
 import { madeUpEntries, madeUpReading, madeUpSky } from "./log.js";
+import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, shuttle, stop } from "./parts.js";
 import { demoYard } from "./yard.js";
 
 const ID = "lighthouse";
+const PRICES: DemoPrices = {
+  fuel: "cng",
+  per100Km: 3.1,
+  fuelPrice: 86,
+  set: 41_000,
+  kit: 135_000,
+  lent: 0.8,
+  fuelUpkeepPerKm: 0.7,
+  upkeepPerKm: 0.3,
+};
 
 const trip = (km: number, minutes: number) => leg(km, minutes, { stopsPerKm: 2, by: "town" });
 const rounds: readonly Round[] = [
@@ -95,6 +106,7 @@ export function standFleet(today: CivilDate): Fleet {
           : [madeUpReading(vehicle, yard, { date: today, minute: 20 * 60 + 3 * i, share })];
       }),
       entries: vehicles.flatMap((vehicle) => madeUpEntries(vehicle, roundFor(vehicle), today)),
+      ...madeUpMoney(yard, vehicles, PRICES, today),
     },
   );
 }
