@@ -110,11 +110,15 @@ export function madeUpMoney(
   };
 }
 
-const loanOf = (
-  vehicle: Vehicle,
-  principalMinor: number,
-  dated: Pick<LoanRecord, "v" | "from" | "writtenUtcMs" | "currency" | "note">,
-): LoanRecord => ({
+interface DatedFields {
+  readonly v: 1;
+  readonly from: CivilDate;
+  readonly writtenUtcMs: number;
+  readonly currency: string;
+  readonly note: string;
+}
+
+const loanOf = (vehicle: Vehicle, principalMinor: number, dated: DatedFields): LoanRecord => ({
   ...dated,
   id: `${vehicle.id}/loan`,
   vehicleId: vehicle.id,
