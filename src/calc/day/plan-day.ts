@@ -6,6 +6,9 @@ import { BOOK } from "./simulate.js";
 import { topUpFor } from "./top-up.js";
 import { type DayWalks, meanDay, trackOf, walkBoth, walkDraws } from "./walks.js";
 
+/** Less than a metre is no way to divide by. */
+const NO_WAY_KM = 1e-3;
+const A_MINUTE_H = 1 / 60;
 /** A band of levels wider than this (10 to 90 %) is no answer. */
 const WIDEST_BAND = 0.5;
 
@@ -22,7 +25,7 @@ export function planDay(input: DayInput): DayAnswer {
   const km = driving.reduce((total, segment) => total + segment.km, 0);
   const onShift = input.segments.filter((segment) => segment.onShift);
   const leaveUtcMs = onShift[0]?.fromUtcMs ?? null;
-  const whPerKm = km > 0 ? mean.driveWithLossWh / km : 0;
+  const whPerKm = km > NO_WAY_KM ? mean.driveWithLossWh / km : 0;
   const missing = input.missing;
   const belowLine = (line: number) =>
     firstBelow(mean.levelsWh, walks.steps.columns, mean.book.startWh, line * walks.store.usableWh);
@@ -118,7 +121,7 @@ function hoursLeftOf(walks: DayWalks, input: DayInput, book: EnergyBook): Band |
     (total, { otherW, fromUtcMs, toUtcMs }) => total + (otherW * (toUtcMs - fromUtcMs)) / HOUR_MS,
     0,
   );
-  if (hours === 0 || wh <= book.driveWh) return null;
+  if (hours < A_MINUTE_H || wh <= Math.max(book.driveWh, 1)) return null; // a stall takes more than a lamp for a moment
   const reserveWh = input.reserveShare * walks.store.usableWh;
   return bandOf(
     walks.lowestWh.map((low, d) => (low - reserveWh) / ((wh / hours) * (walks.draws.other[d] as number))),
@@ -158,7 +161,7 @@ function meanWalk(walks: DayWalks, input: DayInput): MeanWalk {
     lowestAtUtcMs: Math.round(at(BOOK.lowestUtcMs)),
     book,
     sunHours: sunHoursOf(walks, day.sunW, track.sunTakenWh),
-    driveWithLossWh: spent > 0 ? at(BOOK.drive) * (1 + at(BOOK.loss) / spent) : 0,
+    driveWithLossWh: spent > 1e-9 ? at(BOOK.drive) * (1 + at(BOOK.loss) / spent) : 0,
   };
 }
 

@@ -1,3 +1,4 @@
+import { clamp } from "../../units/numbers.js";
 import { sunInstant } from "../sun/index.js";
 import { type Draws, drawDays, drawnDay } from "./draws.js";
 import type { DayInput } from "./input.js";
@@ -121,7 +122,8 @@ export function meanDay(walks: DayWalks, input: DayInput): DayFactors {
     sunW[r] = total / draws.count;
   }
   const { startShare, driveMiddle, otherMiddle } = input.doubt;
-  return { startWh: startShare * walks.store.usableWh, drive: driveMiddle, other: otherMiddle, sunW };
+  // a reading's middle may lie beyond empty or full: its draws are cut there, and so is the middle
+  return { startWh: clamp(startShare, 0, 1) * walks.store.usableWh, drive: driveMiddle, other: otherMiddle, sunW };
 }
 
 /** The lowest level of every drawn day between leaving and home when it leaves with `extraWh` more, as far as the set holds it. */

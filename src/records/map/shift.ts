@@ -3,7 +3,7 @@ import type { DaySegment } from "../../calc/day/segments.js";
 import { airDensityKgM3, type LegDrain, legDrain } from "../../calc/road/index.js";
 import { SHADE, SURROUNDINGS, windOnRoofMs } from "../../calc/roof/index.js";
 import { type Site, sunPosition } from "../../calc/sun/index.js";
-import { MINUTE_MS } from "../../units/numbers.js";
+import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
 import { type CivilDate, utcMsAt } from "../../units/zone.js";
 import type { Round, RoundPart, Shift, Vehicle, Yard } from "../index.js";
 import { siteOf } from "./place.js";
@@ -102,7 +102,7 @@ function driveSegment(
   held: Held,
   windMs: number,
 ): DaySegment {
-  const hours = drain.minutes / 60;
+  const hours = (held.toUtcMs - held.fromUtcMs) / HOUR_MS; // whole milliseconds, one at least
   const { directBlocked, diffuseBlocked } = SURROUNDINGS[part.surroundings];
   return {
     ...held,
