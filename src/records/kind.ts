@@ -19,9 +19,8 @@ export interface Kind<Name extends string, List extends string, Schema extends z
   readonly recomputable?: boolean;
 }
 
-export const kind = <Name extends string, List extends string, Schema extends z.ZodMiniType>(
-  of: Kind<Name, List, Schema>,
-): Kind<Name, List, Schema> => of;
+/** Keeps what a kind says of itself in its type: its name, its list, whether it has a history. */
+export const kind = <const K extends AnyKind>(of: K): K => of;
 /** Any kind, when its fields do not matter. */
 export type AnyKind = Kind<string, string, z.ZodMiniType>;
 export type RecordOf<K extends AnyKind> = DeepReadonly<z.infer<ReturnType<K["schema"]>>>;

@@ -1,5 +1,5 @@
 import { entryKind, readingKind, shiftKind, skyKind } from "./day.js";
-import type { RecordOf } from "./kind.js";
+import type { AnyKind, RecordOf } from "./kind.js";
 import {
   accountLineKind,
   baselineKind,
@@ -42,5 +42,9 @@ export const kinds = {
 
 export type Kinds = typeof kinds;
 export type KindName = keyof Kinds;
+/** Kinds that belong to a vehicle's or a yard's days. */
+export type HistoryKind = { [K in KindName]: Kinds[K] extends { readonly history: object } ? K : never }[KindName];
 export type AnyRecord<K extends KindName = KindName> = { readonly [N in KindName]: RecordOf<Kinds[N]> }[K];
+/** What the table says of a kind, when its fields do not matter. */
+export const kindOf = (name: KindName): AnyKind => kinds[name];
 export const kindNames = Object.keys(kinds) as readonly KindName[];

@@ -1,12 +1,12 @@
 import type * as z from "zod/mini";
 import { bad, good, type Outcome, type Problem } from "../units/outcome.js";
 import type { AnyKind, Old, RecordOf } from "./kind.js";
-import { type AnyRecord, type KindName, kinds } from "./kinds.js";
+import { type AnyRecord, type KindName, kindOf } from "./kinds.js";
 
 /** The one door: a checked record of the newest version out of anything, or every place where it is wrong. */
 export function readRecord<K extends KindName>(kindName: K, raw: unknown): Outcome<AnyRecord<K>> {
   // the table's type ties the kind's name to its record; the checker cannot follow that through an index
-  return readAs(kinds[kindName] as AnyKind, raw) as Outcome<AnyRecord<K>>;
+  return readAs(kindOf(kindName), raw) as Outcome<AnyRecord<K>>;
 }
 
 export function readAs<K extends AnyKind>(of: K, raw: unknown): Outcome<RecordOf<K>> {

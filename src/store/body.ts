@@ -1,4 +1,4 @@
-import { type AnyRecord, type KindName, kinds, readRecord } from "../records/index.js";
+import { type AnyRecord, type KindName, kindOf, kinds, readRecord } from "../records/index.js";
 import type { Outcome } from "../units/outcome.js";
 import { isLater, isStamp, type Stamp } from "./clock.js";
 
@@ -113,7 +113,7 @@ const plain = ({ w: _w, y: _y, ...body }: Body): Body => body;
 export function indexed(body: Body): Body {
   const bare = plain(body);
   const tidy = bare.x && Object.keys(bare.x).length === 0 ? withoutX(bare) : bare;
-  const history = isKind(body.k) ? kinds[body.k].history : undefined;
+  const history = isKind(body.k) ? kindOf(body.k).history : undefined;
   if (!history || isDeleted(body)) return tidy;
   const whose = body.f[history.of];
   const on = body.f[history.on];

@@ -1,5 +1,5 @@
 import { checkRecord } from "../records/check.js";
-import { type AnyRecord, type KindName, kinds, readRecord } from "../records/index.js";
+import { type AnyRecord, type HistoryKind, type KindName, kindOf, readRecord } from "../records/index.js";
 import { bad, good, type Outcome, type Problem } from "../units/outcome.js";
 import { type Body, bodyOf, deletedBody, isDeleted, isKind, keyOf, recordOf } from "./body.js";
 import { type Change, openChanges } from "./changes.js";
@@ -13,10 +13,10 @@ export interface Listed<K extends KindName> {
 }
 export type ListedKinds<K extends KindName> = { readonly [N in K]: Listed<N> };
 
-/** Kinds that belong to a vehicle's or a yard's days. */
-export type HistoryKind = "shift" | "sky" | "reading" | "entry";
-
-export type Unsaved = { readonly [K in KindName]: { readonly kind: K; readonly record: AnyRecord<K> } }[KindName];
+/** One thing to write: a new or whole record, or one to drop. */
+export type Writing =
+  | { readonly [K in KindName]: { readonly kind: K; readonly put: AnyRecord<K> } }[KindName]
+  | { readonly kind: KindName; readonly drop: string };
 
 /** A record that this version cannot read, as it stands. */
 export interface SetAside {
@@ -42,8 +42,8 @@ export interface Store {
   listEntries(vehicleId: string, fromDate: string, toDate: string): Promise<Outcome<Listed<"entry">>>;
   /** New or whole; fields that did not change keep their stamps. */
   put<K extends KindName>(kind: K, record: AnyRecord<K>): Promise<Outcome<null>>;
-  /** All or none; places of problems begin with the number of the record in the list. */
-  putMany(records: readonly Unsaved[]): Promise<Outcome<null>>;
+  /** All or none; places of problems begin with the number of the change in the list. */
+  write(changes: readonly Writing[]): Promise<Outcome<null>>;
   /** Some fields of a record that is there; `undefined` takes an optional field away. */
   edit<K extends KindName>(kind: K, id: string, change: Changing<K>): Promise<Outcome<AnyRecord<K>>>;
   remove(kind: KindName, id: string): Promise<Outcome<null>>;
@@ -61,9 +61,9 @@ export type Changing<K extends KindName> = {
 
 export interface Inside {
   readonly database: Database;
-  readonly write: <T>(durability: Durability, work: Writing<T>) => Promise<Outcome<T>>;
+  readonly write: <T>(durability: Durability, work: Work<T>) => Promise<Outcome<T>>;
 }
-export type Writing<T> = (records: RecordsStore<"readwrite">, clock: Ticking) => Promise<Written<T>>;
+export type Work<T> = (records: RecordsStore<"readwrite">, clock: Ticking) => Promise<Written<T>>;
 export interface Written<T> {
   readonly outcome: Outcome<T>;
   readonly keys: readonly string[];
@@ -195,14 +195,18 @@ export function problemsOfBody(body: Body): readonly Problem[] {
   return seen.ok ? [] : seen.problems;
 }
 
-function changing(write: Inside["write"]): Pick<Store, "put" | "putMany" | "edit" | "remove"> {
-  const save = (unsaved: readonly Unsaved[]): Promise<Outcome<null>> =>
-    write(durabilityOf(unsaved.map(({ kind }) => kind)), async (records, clock) => {
+function changing(write: Inside["write"]): Pick<Store, "put" | "write" | "edit" | "remove"> {
+  const save = (changes: readonly Writing[]): Promise<Outcome<null>> =>
+    write(durabilityOf(changes.map(({ kind }) => kind)), async (records, clock) => {
       const keys: string[] = [];
-      for (const { kind, record } of unsaved) {
-        const key = keyOf(kind, record.id);
+      for (const change of changes) {
+        const key = keyOf(change.kind, "put" in change ? change.put.id : change.drop);
         const old = await records.get(key);
-        await records.put(bodyOf(kind, record, clock.stamp(), old));
+        const gone = !old || isDeleted(old);
+        if ("drop" in change && gone) continue;
+        const stamp = clock.stamp();
+        const body = "put" in change ? bodyOf(change.kind, change.put, stamp, old) : old && deletedBody(old, stamp);
+        if (body) await records.put(body);
         keys.push(key);
       }
       return { outcome: good(null), keys };
@@ -210,14 +214,17 @@ function changing(write: Inside["write"]): Pick<Store, "put" | "putMany" | "edit
   return {
     put: async (kind, record) => {
       const problems = problemsOfRecord(kind, record);
-      return problems.length > 0 ? bad(...problems) : save([{ kind, record } as Unsaved]);
+      return problems.length > 0 ? bad(...problems) : save([{ kind, put: record } as Writing]);
     },
-    putMany: async (unsaved) => {
-      const problems = unsaved.flatMap(({ kind, record }, n) =>
-        problemsOfRecord(kind, record).map((problem) => ({ ...problem, where: `${n}.${problem.where}` })),
+    write: async (changes) => {
+      const problems = changes.flatMap((change, n) =>
+        "put" in change
+          ? problemsOfRecord(change.kind, change.put).map((found) => ({ ...found, where: `${n}.${found.where}` }))
+          : [],
       );
-      return problems.length > 0 ? bad(...problems) : save(unsaved);
+      return problems.length > 0 ? bad(...problems) : save(changes);
     },
+    remove: (kind, id) => save([{ kind, drop: id }]),
     edit: (kind, id, change) =>
       write(durabilityOf([kind]), async (records, clock) => {
         const key = keyOf(kind, id);
@@ -229,14 +236,6 @@ function changing(write: Inside["write"]): Pick<Store, "put" | "putMany" | "edit
         if (errors.length > 0) return { outcome: bad(...errors), keys: [] };
         await records.put(bodyOf(kind, next.value, clock.stamp(), old));
         return { outcome: next, keys: [key] };
-      }),
-    remove: (kind, id) =>
-      write(durabilityOf([kind]), async (records, clock) => {
-        const key = keyOf(kind, id);
-        const old = await records.get(key);
-        if (!old || isDeleted(old)) return { outcome: good(null), keys: [] };
-        await records.put(deletedBody(old, clock.stamp()));
-        return { outcome: good(null), keys: [key] };
       }),
   };
 }
@@ -253,4 +252,4 @@ function problemsOfRecord<K extends KindName>(kind: K, record: AnyRecord<K>): re
 
 /** What a person typed waits for the disk; what can be worked out again does not. */
 const durabilityOf = (of: readonly KindName[]): Durability =>
-  of.every((kind) => "recomputable" in kinds[kind] && kinds[kind].recomputable) ? "relaxed" : "strict";
+  of.every((kind) => kindOf(kind).recomputable) ? "relaxed" : "strict";

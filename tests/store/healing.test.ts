@@ -89,10 +89,10 @@ describe("a transaction killed midway", () => {
       return request;
     });
     const many = [1, 2, 3].map(
-      (n) => ({ kind: "entry", record: { ...examples.entry, id: `e${n}`, date: `2027-03-0${n}` } }) as const,
+      (n) => ({ kind: "entry", put: { ...examples.entry, id: `e${n}`, date: `2027-03-0${n}` } }) as const,
     );
     // killed once: the second try keeps all three
-    expect(codeOf(await here.putMany(many))).toBe("ok");
+    expect(codeOf(await here.write(many))).toBe("ok");
     expect(puts).toBeGreaterThan(4);
     puts = -1000;
     expect(await here.listEntries("v1", "2027-03-01", "2027-03-31")).toMatchObject({

@@ -59,9 +59,9 @@ describe("records on this phone", () => {
     expect(await codes(here.put("vehicle", bars))).toEqual(["barsMissing"]);
     expect(
       await codes(
-        here.putMany([
-          { kind: "entry", record: examples.entry },
-          { kind: "entry", record: wrong },
+        here.write([
+          { kind: "entry", put: examples.entry },
+          { kind: "entry", put: wrong },
         ]),
       ),
     ).toEqual(["wrongType"]);
@@ -94,9 +94,9 @@ describe("records on this phone", () => {
   test("a history is one vehicle's, days included at both ends, oldest first", async () => {
     const here = store();
     const all = ["v1", "v10", "v2"].flatMap((id) =>
-      Array.from({ length: 40 }, (_, n) => ({ kind: "entry", record: entry(id, n) }) as const),
+      Array.from({ length: 40 }, (_, n) => ({ kind: "entry", put: entry(id, n) }) as const),
     );
-    await must(here.putMany([...all].reverse()));
+    await must(here.write([...all].reverse()));
     const seen = await must(here.listEntries("v1", day(10), day(12)));
     expect(seen.records.map((found) => [found.vehicleId, found.km])).toEqual([
       ["v1", 10],
@@ -115,7 +115,7 @@ describe("records on this phone", () => {
     const here = store();
     const at = (iso: string) => ({ ...examples.reading, id: `v1/${Date.parse(iso)}`, atUtcMs: Date.parse(iso) });
     const times = ["2027-02-09T23:59:59Z", "2027-02-10T00:00:00Z", "2027-02-10T23:59:59Z", "2027-02-11T00:00:00Z"];
-    await must(here.putMany(times.map((iso) => ({ kind: "reading", record: at(iso) }) as const)));
+    await must(here.write(times.map((iso) => ({ kind: "reading", put: at(iso) }) as const)));
     const seen = await must(here.history("reading", "v1", "2027-02-10", "2027-02-10"));
     expect(seen.records.map((found) => found.atUtcMs)).toEqual([
       Date.parse(times[1] ?? ""),
@@ -203,9 +203,7 @@ describe("scale", () => {
     const here = store();
     for (let v = 0; v < 30; v++)
       await must(
-        here.putMany(
-          Array.from({ length: 100 }, (_, n) => ({ kind: "entry", record: entry(`v${v}`, n * 11) }) as const),
-        ),
+        here.write(Array.from({ length: 100 }, (_, n) => ({ kind: "entry", put: entry(`v${v}`, n * 11) }) as const)),
       );
     const whole = vi.spyOn(IDBObjectStore.prototype, "getAll");
     const part = vi.spyOn(IDBIndex.prototype, "getAll");
