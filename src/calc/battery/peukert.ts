@@ -46,6 +46,3 @@ export function peukertProfile(of: PeukertRating, stepsAMin: readonly (readonly 
     plainFraction: plainAh / of.ratedAh,
   };
 }
-
-/** Exponents where nobody measured (common practice, no source). */
-export const PEUKERT_GUESS = { floodedLead: 1.25, sealedLead: 1.15, lfp: 1.03 } as const;

@@ -110,25 +110,23 @@ export const CLASS_GUESSES: Readonly<Record<VehicleClass, ClassGuesses>> = {
   },
 };
 
-/** Gears, wheels and controllers by class; all common practice without a source. */
+/** Gears and wheels by class; all common practice without a source. */
 const DRIVE: Readonly<
-  Record<VehicleClass, Pick<RoadVehicle, "gears" | "finalRatio" | "wheelRadiusM" | "motorRatedRpm" | "controllerMaxA">>
+  Record<VehicleClass, Pick<RoadVehicle, "gears" | "finalRatio" | "wheelRadiusM" | "motorRatedRpm">>
 > = {
   goodsLarge: {
     gears: RETROFIT_GEARS,
     finalRatio: 4.11,
     wheelRadiusM: 0.225,
     motorRatedRpm: 1440,
-    controllerMaxA: 200,
   },
-  passenger: { gears: [1], finalRatio: 8, wheelRadiusM: 0.225, motorRatedRpm: 2400, controllerMaxA: 150 },
-  eRickshaw: { gears: [1], finalRatio: 10, wheelRadiusM: 0.21, motorRatedRpm: 2600, controllerMaxA: 60 },
+  passenger: { gears: [1], finalRatio: 8, wheelRadiusM: 0.225, motorRatedRpm: 2400 },
+  eRickshaw: { gears: [1], finalRatio: 10, wheelRadiusM: 0.21, motorRatedRpm: 2600 },
   vendingCart: {
     gears: RETROFIT_GEARS,
     finalRatio: 4.11,
     wheelRadiusM: 0.225,
     motorRatedRpm: 1440,
-    controllerMaxA: 200,
   },
 };
 
@@ -140,6 +138,22 @@ export const CONTROLLER_EFFICIENCY = 0.95;
 export const PEAK_OVER_RATED = 2;
 /** Controllers switch off at about 10.5 V a 12 V block, 42 V of a 48 V set (common practice). */
 export const CUT_OFF_SHARE = 0.875;
+
+/** Rounds in a dense town where nobody counted. */
+export const TOWN_GUESSES = {
+  stopsPerKm: guess(3, 1.5, 5, COMMON),
+  movingKmh: guess(18, 12, 25, "Indian driving cycle 21.9 km/h with its standing; dense towns lower; common practice"),
+} as const;
+/** What a vending cart draws on average while serving, and at its highest, W. */
+export const VENDING_GUESSES = {
+  hotelW: guess(
+    180,
+    60,
+    900,
+    "lights and till 20 to 60, fridge 40 to 100, grinder 10 to 30, small espresso boiler 300 to 900; common practice",
+  ),
+  hotelPeakW: guess(1500, 300, 2500, COMMON),
+} as const;
 
 /** A vehicle of a class of which nothing was typed; `nominalV` is that of its set. */
 export function classVehicle(of: VehicleClass, nominalV: number): RoadVehicle {
@@ -155,6 +169,7 @@ export function classVehicle(of: VehicleClass, nominalV: number): RoadVehicle {
     motorPeakW: PEAK_OVER_RATED * known.motorRatedW.value,
     motorEfficiency: known.motorEfficiency.value,
     controllerEfficiency: CONTROLLER_EFFICIENCY,
+    controllerMaxA: known.startA.value,
     cutOffV: CUT_OFF_SHARE * nominalV,
     nominalV,
     maxKmh: known.maxKmh.value,

@@ -77,7 +77,7 @@ export function legDrain(leg: Leg, vehicle: RoadVehicle, style: DrivingStyle = D
   return {
     batteryWh,
     wheelWh: total((each) => each.wheelWh),
-    regenWh: Math.min(batteryWh, vehicle.regenShare * total((each) => each.brakeWh)),
+    regenWh: vehicle.regenShare * total((each) => each.brakeWh),
     minutes,
     meanW: (batteryWh * 60) / minutes,
     peakW: Math.max(...driven.map((each) => each.peakW)),
