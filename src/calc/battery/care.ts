@@ -24,7 +24,7 @@ export interface CareState {
 
 /** Days between full charges (common practice, no source): lead-acid weekly, lithium monthly. */
 const FULL_EVERY: Readonly<Record<Chemistry, number>> = { lfp: 30, floodedLead: 7, sealedLead: 7 };
-/** As the trade teaches it: water once a month, oftener in heat; never left flat. */
+/** Water once a month, oftener in heat; never left flat (common practice, no source). */
 const WATER_EVERY = 30;
 const WATER_EVERY_HOT = 15;
 const HOT_C = 35;

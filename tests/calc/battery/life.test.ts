@@ -30,7 +30,7 @@ describe("life of a set", () => {
       whole.map(({ range, count }) => [Number(range.toFixed(6)), count]),
     );
   });
-  test("daily 80 % on flooded lead-acid: 6 to 12 months in service is within the band (from memory; field notes)", () => {
+  test("daily 80 % on flooded lead-acid: 6 to 12 months in service is within the band (battery/cycle-life.json)", () => {
     const { lifeDays } = setLife(FLOODED, daily(0.8), { today });
     expect(lifeDays.low).toBeCloseTo(180, 0);
     expect(lifeDays.likely).toBeCloseTo(225, 0); // average in field use, deep-cycle FAQ 7.5
@@ -136,7 +136,7 @@ describe("care", () => {
     expect(codes(LFP, { cellC: 58 })).toEqual(["noHotCharge"]);
     expect(codes(FLOODED, { cellC: -2 })).toEqual([]);
   });
-  test("flooded sets want water monthly and oftener in heat, sealed ones never (field notes)", () => {
+  test("flooded sets want water monthly and oftener in heat, sealed ones never (common practice)", () => {
     expect(codes(FLOODED, { daysSinceWater: 20 })).toEqual([]);
     expect(codes(FLOODED, { daysSinceWater: 20, cellC: 40 })).toEqual(["water"]);
     expect(codes(SEALED, { daysSinceWater: 90 })).toEqual([]);

@@ -60,7 +60,7 @@ describe("percent and bars", () => {
 });
 
 describe("volts of lead-acid", () => {
-  test("the deep-cycle table: 0.67 to 0.91 % of charge a 10 mV of a 12 V block (anchors A5)", () => {
+  test("the deep-cycle table: 0.67 to 0.91 % of charge a 10 mV of a 12 V block (battery/lead-acid-rest-tables.json)", () => {
     for (const share of [0.15, 0.35, 0.55, 0.75, 0.95]) {
       const per10Mv = 0.001 / (6 * (cellVAt(LEAD_DEEP_CYCLE, share + 0.05) - cellVAt(LEAD_DEEP_CYCLE, share - 0.05)));
       expect(per10Mv).toBeGreaterThan(0.0065);
@@ -85,7 +85,7 @@ describe("volts of lead-acid", () => {
       expect(level.high).toBeGreaterThan(share);
     }
   });
-  test("rested two hours and read to 0.1 V, the 80 % band is about 8 % either way or honestly wider (anchors A5)", () => {
+  test("rested two hours and read to 0.1 V, the 80 % band is about 8 % either way or honestly wider (common practice: about 9 % with a 1 % meter)", () => {
     const level = read(volts(49.5), SEALED);
     const half = (level.high - level.low) / 2;
     expect(half).toBeGreaterThan(0.05);
@@ -107,7 +107,7 @@ describe("volts of lead-acid", () => {
 });
 
 describe("volts of lithium iron phosphate", () => {
-  test("between 35 and 90 % they say little and the answer says so (anchors A5)", () => {
+  test("between 35 and 90 % they say little and the answer says so (battery/lfp-voltage-curve.json)", () => {
     for (const share of [0.45, 0.55, 0.65, 0.75, 0.85]) {
       const level = read(volts(restedVoltage(LFP, share)), LFP);
       expect(level).toMatchObject({ usable: false, why: "voltsSayLittle" });
@@ -115,7 +115,7 @@ describe("volts of lithium iron phosphate", () => {
       expect(level.high).toBeGreaterThanOrEqual(share);
     }
   });
-  test("the band is at least as wide as 10 mV of doubt makes it: 50 % read may be 42 to 71 (anchors A5)", () => {
+  test("the band is at least as wide as 10 mV of doubt makes it: 50 % read may be 42 to 71 (battery/lfp-voltage-curve.json)", () => {
     const level = read(volts(restedVoltage(LFP, 0.5)), LFP);
     expect(level.low).toBeLessThan(0.45);
     expect(level.high).toBeGreaterThan(0.68);
@@ -141,7 +141,7 @@ describe("a figure that cannot be is answered with what is likely", () => {
   ] as const)("%s", (_, reading, battery, likely) => expect(likelyOf(reading, battery)).toBe(likely));
 });
 
-test("the 80 % band holds 78 to 83 % of 4,000 simulated sets and meters, rested two hours (anchors A5)", () => {
+test("the 80 % band holds 78 to 83 % of 4,000 simulated sets and meters, rested two hours (each drawn from the published curves)", () => {
   for (const battery of ALL) {
     const dice = diceOf(7);
     let held = 0;

@@ -100,7 +100,7 @@ describe("charging", () => {
       expect(hours).toBeLessThan(5);
     }
   });
-  test("a lead-acid set takes 6 to 10 h overnight at 1 kW from the socket (field notes: 7-8 h and about 1 kW)", () => {
+  test("a lead-acid set takes 6 to 10 h overnight at 1 kW from the socket (trade press: 6 to 10 h, about 1 kW)", () => {
     const set = { ...FLOODED, nominalV: 60, seriesCount: 30, ratedAh: 90 };
     const { hours, gridWh } = refill(storeModel(set, 25), { ratedW: 850, efficiency: 0.85 }, { from: 0.2, to: 1 });
     expect(hours).toBeGreaterThan(6);
