@@ -1,4 +1,25 @@
 import { render } from "preact";
+import { App, showScreens } from "./App.js";
+import { keepAnswering } from "./answers.js";
+import { followSun } from "./look.js";
+import { digitsOf, settings } from "./settings.js";
+import { openRecords } from "./shelf.js";
+import { watchForNewVersion } from "./update.js";
+import { core } from "./words/core.js";
+import { showLanguage, startIn } from "./words/load.js";
+
+async function start(place: HTMLElement): Promise<void> {
+  const { language } = settings.value;
+  startIn(language, digitsOf(settings.value));
+  showLanguage(language);
+  await Promise.all([core.load(), openRecords()]);
+  keepAnswering();
+  followSun();
+  await showScreens();
+  place.replaceChildren();
+  render(<App />, place);
+  setTimeout(() => void watchForNewVersion(), 1500); // after the first answer: installing must not slow it down
+}
 
 const place = document.getElementById("app");
-if (place) render(<p>Noonplug</p>, place);
+if (place) void start(place);

@@ -17,6 +17,8 @@ export interface Settings {
   readonly voice: boolean;
   /** Vehicle that Today speaks of; null: the first one. */
   readonly vehicleId: string | null;
+  /** The yard that is not real is open in place of the person's own; what to go back to. */
+  readonly demo: { readonly vehicleId: string | null; readonly role: Role } | null;
   /** Cautions shown in full, with the day (ms) of the last time. */
   readonly cautioned: Readonly<Record<string, number>>;
 }
@@ -53,8 +55,15 @@ export function readSettings(text: string | null, phone: readonly string[]): Set
     role: oneOf(ROLES, raw.role, "driver"),
     voice: raw.voice !== false,
     vehicleId: typeof raw.vehicleId === "string" ? raw.vehicleId : null,
+    demo: readDemo(raw.demo),
     cautioned: Object.fromEntries(cautioned.filter(([, at]) => typeof at === "number")),
   };
+}
+
+function readDemo(raw: unknown): Settings["demo"] {
+  if (typeof raw !== "object" || raw === null) return null;
+  const { vehicleId, role } = raw as Readonly<Record<string, unknown>>;
+  return { vehicleId: typeof vehicleId === "string" ? vehicleId : null, role: oneOf(ROLES, role, "driver") };
 }
 
 function kept(): string | null {

@@ -20,6 +20,3 @@ export const here = computed(() => ({
   riseH: sunHours.value?.riseH ?? null,
   setH: sunHours.value?.setH ?? null,
 }));
-
-export const fleetSize = signal(0);
-export const inDemo = signal(false);

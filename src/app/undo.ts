@@ -3,7 +3,8 @@ import { signal } from "@preact/signals";
 /** A thing just written, with the way back. */
 export interface Done {
   readonly says: string;
-  readonly undo: () => Promise<void> | void;
+  /** Null: nothing to take back, only to be told. */
+  readonly undo: (() => Promise<void> | void) | null;
 }
 
 const SHOWN_MS = 10_000;
@@ -24,5 +25,5 @@ export async function takeBack(): Promise<void> {
   const done = lastDone.value;
   clearTimeout(timer);
   lastDone.value = null;
-  await done?.undo();
+  await done?.undo?.();
 }

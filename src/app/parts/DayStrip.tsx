@@ -9,6 +9,7 @@ import {
   type StartSpot,
   type StripFrame,
   type StripKind,
+  type StripSize,
   sizeOf,
   startSpot,
   thinned,
@@ -36,7 +37,7 @@ export function DayStrip(props: StripProps) {
   const size = { ...sizeOf(kind), level: sizeOf(kind).level + (props.taller ?? 0) };
   const frame = frameOf(model, size, props.width);
   const small = kind === "row";
-  const start = small || !model.known || !words.start ? null : startOf(model, frame, size.text, words.start);
+  const start = small || !model.known || !words.start ? null : startOf(model, frame, size, words.start);
   return (
     <svg
       class={`strip ${kind}`}
@@ -84,13 +85,13 @@ export function DayStrip(props: StripProps) {
   );
 }
 
-const startOf = (model: StripModel, frame: StripFrame, text: number, [figure, note]: readonly [string, string]) =>
+const startOf = (model: StripModel, frame: StripFrame, size: StripSize, [figure, note]: readonly [string, string]) =>
   startSpot({
     model,
     frame,
-    text,
-    figureWide: textWidth(figure, text * 1.7, true),
-    noteWide: textWidth(note, text),
+    size,
+    figureWide: textWidth(figure, size.text * 1.7, true),
+    noteWide: textWidth(note, size.text),
   });
 
 interface Part extends StripProps {

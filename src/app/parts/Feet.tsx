@@ -1,3 +1,4 @@
+import { storageTrouble, trouble } from "../fleet.js";
 import { lastDone, takeBack } from "../undo.js";
 import { newVersionWaits, notAllKept, otherWindowMoved, startNewVersion } from "../update.js";
 import { core } from "../words/core.js";
@@ -8,11 +9,17 @@ import { Say } from "./Say.js";
 export function Feet() {
   const words = core.now();
   const done = lastDone.value;
+  const problem = trouble.value ?? storageTrouble.value;
   return (
     <div class="feet" role="status">
+      {problem && <p class="foot-line">{troubleWords(problem.code)}</p>}
       {notAllKept.value && <p class="foot-line">{words.notAllKept}</p>}
       {done ? (
-        <Line text={done.says} word={words.keys.undo} onPress={() => void takeBack()} />
+        <Line
+          text={done.says}
+          word={done.undo ? words.keys.undo : words.keys.close}
+          onPress={() => void takeBack()}
+        />
       ) : (
         (newVersionWaits.value || otherWindowMoved.value) && (
           <Line
@@ -33,6 +40,24 @@ function Line({ text, word, onPress }: { text: string; word: string; onPress: ()
         <Say text={text} />
       </p>
       <Key onPress={onPress}>{word}</Key>
+    </div>
+  );
+}
+
+function troubleWords(code: string): string {
+  const words = core.now();
+  if (code === "storageFull") return words.notKept;
+  if (code === "storageBlocked" || code === "storageNewer") return words.closeOthers;
+  return code.startsWith("storage") ? words.storageGone : words.notKeptWhy;
+}
+
+/** On every screen of the yard that is not real. */
+export function DemoBand() {
+  const words = core.now();
+  return (
+    <div class="demo-band">
+      <p>{words.demo}</p>
+      <Key onPress={() => void import("../demo.js").then(({ endDemo }) => endDemo())}>{words.endDemo}</Key>
     </div>
   );
 }

@@ -1,9 +1,11 @@
 import type { ComponentChildren } from "preact";
 import type { Place } from "../places.js";
 import { goBack } from "../router.js";
-import { fleetSize, here } from "../state.js";
+import { vehicles } from "../fleet.js";
+import { settings } from "../settings.js";
+import { here } from "../state.js";
 import { core } from "../words/core.js";
-import { Feet } from "./Feet.js";
+import { DemoBand, Feet } from "./Feet.js";
 import { Icon } from "./Icon.js";
 import { back as backDrawing, help as helpDrawing, speak as speakDrawing } from "./icons.js";
 import { Places } from "./Places.js";
@@ -37,9 +39,10 @@ export function Page(props: PageProps) {
       <Hatches />
       <Top {...props} />
       <Ribbon riseH={here.value.riseH} setH={here.value.setH} nowH={here.value.nowH} />
+      {settings.value.demo && <DemoBand />}
       <main class={props.narrow ? "mid narrow" : "mid"}>{props.children}</main>
       <Feet />
-      {props.foot ?? <Places current={props.place} oneVehicle={fleetSize.value === 1} />}
+      {props.foot ?? <Places current={props.place} oneVehicle={vehicles.value.length === 1} />}
     </div>
   );
 }

@@ -191,12 +191,33 @@ export function massTop(model: StripModel, frame: StripFrame, fromX: number, toX
   return top;
 }
 
+const SKY_PX = 4;
+/** How far the columns of the sun reach down between two x. */
+export function columnsBottom(
+  model: StripModel,
+  frame: StripFrame,
+  size: StripSize,
+  fromX: number,
+  toX: number,
+): number {
+  const column = ({ hour, offered }: StripModel["sun"][number]) =>
+    frame.x(hour) < toX && frame.x(hour + 1) > fromX ? SKY_PX + offered * (size.sun - SKY_PX - 2) : SKY_PX;
+  return Math.max(SKY_PX, ...model.sun.map(column));
+}
+
+/** Foot of the words of the sun lane between two x: clear of the columns there. */
+export const sunWordsY = (model: StripModel, frame: StripFrame, size: StripSize, fromX: number, toX: number): number =>
+  Math.max(SKY_PX + size.text + 7, columnsBottom(model, frame, size, fromX, toX) + size.text + 1);
+
 /** How far the sun lane reaches down between two x: its columns, and its words at both ends. */
 function sunBottom(model: StripModel, frame: StripFrame, size: StripSize, fromX: number, toX: number): number {
-  const column = ({ hour, offered }: StripModel["sun"][number]) =>
-    frame.x(hour) < toX && frame.x(hour + 1) > fromX ? 4 + offered * (size.sun - 6) : 4;
-  const written = toX > frame.width - 80 || fromX < 50 ? size.text + 14 : 4;
-  return Math.max(written, ...model.sun.map(column));
+  const right = frame.width - size.side - 56;
+  const left = size.side + 30;
+  return Math.max(
+    columnsBottom(model, frame, size, fromX, toX),
+    toX > right ? sunWordsY(model, frame, size, right, frame.width) + 3 : 0,
+    fromX < left ? sunWordsY(model, frame, size, 0, left) + 3 : 0,
+  );
 }
 
 /** Where the words at the lowest hour stand, and how. */
@@ -231,11 +252,12 @@ export interface StartSpot {
 export function startSpot(ask: {
   readonly model: StripModel;
   readonly frame: StripFrame;
-  readonly text: number;
+  readonly size: StripSize;
   readonly figureWide: number;
   readonly noteWide: number;
 }): StartSpot {
-  const { model, frame, text } = ask;
+  const { model, frame } = ask;
+  const { text } = ask.size;
   const left = frame.x(model.fromH);
   const inMass = (wide: number, tall: number, withNote: boolean): StartSpot | null => {
     if (frame.lineY - massTop(model, frame, left, left + wide) <= tall + 14) return null;
@@ -244,11 +266,12 @@ export function startSpot(ask: {
   };
   const right = left + ask.figureWide + ask.noteWide + 12;
   const base = bandTop(model, frame, left, right) - 8;
+  const ceiling = sunBottom(model, frame, ask.size, left, right) + 1.3 * text;
   const above = { inMass: false, withNote: true, base, box: { left, right, top: base - 1.7 * text, bottom: base + 4 } };
   const stacked = inMass(Math.max(ask.figureWide, ask.noteWide) + 14, 2.7 * text, true);
   if (stacked) return stacked;
   // A nearly full set leaves no clear ground above: then the figure alone, in the mass.
-  return base < frame.levelTop + text ? (inMass(ask.figureWide + 14, 1.7 * text, false) ?? above) : above;
+  return base < ceiling ? (inMass(ask.figureWide + 14, 1.7 * text, false) ?? above) : above;
 }
 
 interface FlagAsk {

@@ -1,6 +1,6 @@
 import { figures } from "../words/format.js";
-import { fitting } from "./measure.js";
-import type { StripFrame, StripSize } from "./strip-geometry.js";
+import { fitting, textWidth } from "./measure.js";
+import { type StripFrame, type StripSize, sunWordsY } from "./strip-geometry.js";
 import type { RoadBlock, StripModel, StripWords } from "./strip-model.js";
 import { Label } from "./strip-text.jsx";
 
@@ -19,6 +19,7 @@ export function SunLane({ model, frame, size, words }: Lane & { words: StripWord
   const columns = model.sun.filter(
     ({ offered, hour }) => offered * tall >= 1.2 && hour + 1 > model.fromH && hour < model.toH,
   );
+  const wordsY = (fromX: number, toX: number) => sunWordsY(model, frame, size, fromX, toX);
   return (
     <>
       {columns.map(({ hour, offered, taken }) => {
@@ -35,10 +36,16 @@ export function SunLane({ model, frame, size, words }: Lane & { words: StripWord
       <rect class="s-ink" x={size.side} y="0" width={frame.width - 2 * size.side} height={sky} />
       {!small && (
         <>
-          <Label x={size.side} y={sky + size.text + 7} size={size.text} halo>
+          <Label x={size.side} y={wordsY(0, size.side + textWidth(words.sun, size.text))} size={size.text} halo>
             {words.sun}
           </Label>
-          <Label x={frame.width - size.side} y={sky + size.text + 7} size={size.text} anchor="end" halo>
+          <Label
+            x={frame.width - size.side}
+            y={wordsY(frame.width - size.side - textWidth(words.sunSum, size.text), frame.width)}
+            size={size.text}
+            anchor="end"
+            halo
+          >
             {words.sunSum}
           </Label>
         </>

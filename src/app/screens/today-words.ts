@@ -35,8 +35,8 @@ export function readingFigure(words: Words, model: TodayModel): string | null {
   const reading = model.reading;
   if (!reading) return model.startShare === null ? null : words.percent(Math.round(model.startShare * 100));
   if (reading.kind === "volts") return words.volts(reading.value);
-  if (reading.kind === "bars") return words.bars(reading.value);
-  return words.percent(reading.kind === "full" ? 100 : reading.value);
+  if (reading.kind === "full") return words.full;
+  return reading.kind === "bars" ? words.bars(reading.value) : words.percent(reading.value);
 }
 
 function flagOf(words: Words, model: TodayModel): readonly [string, string] | null {

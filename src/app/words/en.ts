@@ -5,7 +5,7 @@ export const en = {
   app: "Noonplug",
   question: "Enough for tomorrow?",
   places: { today: "Today", tonight: "Tonight", vehicles: "Vehicles", myVehicle: "My vehicle", money: "Money" },
-  keys: { back: "Back", say: "Say it", help: "Help", undo: "Undo", write: "Write", oneMoreTrip: "One more trip?" },
+  keys: { back: "Back", say: "Say it", help: "Help", undo: "Undo", close: "Close", write: "Write", oneMoreTrip: "One more trip?" },
   states: {
     enough: "Enough",
     tight: "Tight",
@@ -33,6 +33,9 @@ export const en = {
   working: "Working it out",
   aGuess: "a guess, no log yet",
   usualDay: "a usual day",
+  forTomorrow: (day: string) => `tomorrow, ${day}`,
+  noVehicle: "No vehicle yet.",
+  fiveTaps: "Five taps",
 
   // The strip
   sun: "sun",
@@ -43,6 +46,7 @@ export const en = {
   percent: (percent: number) => `${figures(percent)} %`,
   bars: (bars: number) => `${figures(bars)} ${plural(bars, { one: "bar", other: "bars" })}`,
   typedAt: (hour: number | null) => (hour === null ? "you typed" : `you typed, ${at(hour)}`),
+  full: "full",
   guessed: "a guess",
   flagKm: (km: number) => `${figures(km)} km`,
   flagUnder: (km: number) => `${figures(km)} km under`,
@@ -102,6 +106,17 @@ export const en = {
   atStops: "at the longer stops",
   gain: (km: number) => `${sn(km)} km`,
 
+  // The number pad
+  pad: {
+    keep: "Keep",
+    rub: "Rub out",
+    close: "Close",
+    point: "Point",
+    minus: "Minus",
+    between: (least: string, most: string) => `from ${least} to ${most}`,
+    another: "Another number",
+  },
+
   // Foot of the page
   kept: "Kept.",
   undone: "Taken back.",
@@ -112,7 +127,8 @@ export const en = {
   notKept: "Not kept yet: this phone has no room.",
   notKeptWhy: "The phone did not take it. What you typed stays on the screen.",
   saveCopy: "Save a copy",
-  storageGone: "What is kept here cannot be opened now. Close other windows of Noonplug, then open it again.",
+  storageGone: "This browser keeps nothing for this page. A private window may be the reason.",
+  closeOthers: "Another window of Noonplug is in the way. Close it, then open this one again.",
   broke: "This page stopped. What you wrote is kept.",
   goOn: "Go on",
   shareWhatHappened: "Share what happened",
@@ -121,5 +137,6 @@ export const en = {
     `${figures(count)} ${plural(count, { one: "entry", other: "entries" })} cannot be read and ${plural(count, { one: "is", other: "are" })} set aside.`,
   demo: "Not a real yard. All of it is made up.",
   endDemo: "End it",
+  demoEnded: "The yard that was not real is removed.",
 };
 export type Words = typeof en;

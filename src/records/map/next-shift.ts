@@ -1,7 +1,7 @@
 import { DAY_MS } from "../../units/numbers.js";
 import { type CivilDate, civilDate, plusDays, utcMsAt } from "../../units/zone.js";
 import type { Round, Shift, Vehicle, Yard } from "../index.js";
-import { shiftPlanOf } from "./shift.js";
+import { shiftPlanOf } from "./shift-plan.js";
 
 /**
  * The day that a question asked now is about: today while today's shift is not yet over (its planned minutes past leaving), else tomorrow.

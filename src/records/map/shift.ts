@@ -4,41 +4,14 @@ import { airDensityKgM3, type LegDrain, legDrain } from "../../calc/road/index.j
 import { SHADE, SURROUNDINGS, windOnRoofMs } from "../../calc/roof/index.js";
 import { type Site, sunPosition } from "../../calc/sun/index.js";
 import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
-import { type CivilDate, utcMsAt } from "../../units/zone.js";
-import type { Round, RoundPart, Shift, Vehicle, Yard } from "../index.js";
+import { utcMsAt } from "../../units/zone.js";
+import type { RoundPart, Vehicle, Yard } from "../index.js";
 import { siteOf } from "./place.js";
 import { legOf, roadVehicleOf } from "./road.js";
+import type { ShiftPlan } from "./shift-plan.js";
 import { airCAt, type SkiesByDate, wetOn, windAt } from "./weather.js";
 
-/** What a vehicle is to do on a date: a shift somebody set, or its usual round. */
-export interface ShiftPlan {
-  readonly date: CivilDate;
-  readonly round: Round;
-  readonly leaveMinute: number;
-  readonly loadKg: number;
-}
-
-export const LOAD_SHARE = { empty: 0, half: 0.5, full: 1 } as const;
-
-/** The shift of a date, else the usual round, else null: then nobody has said where the vehicle goes. */
-export function shiftPlanOf(
-  vehicle: Vehicle,
-  rounds: readonly Round[],
-  shifts: readonly Shift[],
-  date: CivilDate,
-): ShiftPlan | null {
-  const set = shifts.find((shift) => shift.vehicleId === vehicle.id && shift.date === date);
-  const roundId = set ? set.roundId : vehicle.usual.roundId;
-  const round = rounds.find((each) => each.id === roundId);
-  if (!round) return null;
-  const loadClass = set ? set.loadClass : vehicle.usual.loadClass;
-  return {
-    date,
-    round,
-    leaveMinute: set ? set.leaveMinute : vehicle.usual.leaveMinute,
-    loadKg: set?.loadKg ?? LOAD_SHARE[loadClass] * vehicle.fullLoadKg,
-  };
-}
+export { LOAD_SHARE, type ShiftPlan, shiftPlanOf } from "./shift-plan.js";
 
 export interface ShiftRun {
   readonly segments: readonly DaySegment[];

@@ -1,9 +1,12 @@
 import type { DaySky } from "../../calc/day/sky-table.js";
-import { ALBEDO, type CoverDay, coverDay, HAZE, type SkyWord } from "../../calc/sun/index.js";
+import { ALBEDO, type CoverDay, coverDay, HAZE } from "../../calc/sun/index.js";
 import { DAY_MS, HOUR_MS } from "../../units/numbers.js";
 import { type CivilDate, civilDate, minuteOfDay, monthIndex, plusDays } from "../../units/zone.js";
 import type { Sky, Yard } from "../index.js";
 import { siteOf } from "./place.js";
+import { wordOf } from "./sky-word.js";
+
+export { wordOf } from "./sky-word.js";
 
 /** The skies that somebody typed, by date. */
 export type SkiesByDate = ReadonlyMap<CivilDate, Sky>;
@@ -35,17 +38,6 @@ const coverOfDay = (yard: Yard, skies: SkiesByDate, date: CivilDate): CoverDay =
     usual: yard.usualSkyByMonth?.[monthIndex(date)] ?? null,
     yesterday: wordOf(skies.get(plusDays(date, -1))),
   });
-
-/** One word for a day's sky: of a day in parts its midday, of hours their mean in oktas (0-2, 3-6, 7-8). */
-export function wordOf(sky: Sky | undefined): SkyWord | null {
-  if (!sky) return null;
-  if (sky.cover.kind === "three") return sky.cover.value;
-  if (sky.cover.kind === "parts") return sky.cover.values[1] ?? null;
-  const { oktas, thin } = sky.cover;
-  const daylight = oktas.slice(7, 18).map((okta, i) => (thin[i + 7] ? okta / 2 : okta));
-  const mean = daylight.reduce((total, okta) => total + okta, 0) / daylight.length;
-  return mean < 2.5 ? "bright" : mean < 6.5 ? "mixed" : "dark";
-}
 
 /** Air temperature at an instant: between the day's lowest, at five in the morning, and its highest, at three. Common practice, no source. */
 export function airCAt(yard: Yard, skies: SkiesByDate, utcMs: number): number {

@@ -1,0 +1,40 @@
+import { civilDate } from "../units/zone.js";
+import { goInstead } from "./router.js";
+import { set, settings } from "./settings.js";
+import { DEMO_DATABASE, openedStore, openRecords } from "./shelf.js";
+import { answers } from "./answers.js";
+import { nowUtcMs } from "./state.js";
+import { core } from "./words/core.js";
+import { tellDone } from "./undo.js";
+
+/** Opens the yard that is not real: made for today, in a database of its own. */
+export async function startDemo(): Promise<void> {
+  const [{ demoFleets }, { importFleet }] = await Promise.all([
+    import("../records/demo/index.js"),
+    import("../store/transfer.js"),
+  ]);
+  const { vehicleId, role } = settings.value;
+  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  set({ demo: { vehicleId, role }, vehicleId: null, role: "yard" });
+  await openRecords();
+  const made = await importFleet(openedStore(), demoFleets.quay(civilDate(nowUtcMs.value, zone)), "replace");
+  if (!made.ok) return endDemo();
+  answers.value = new Map();
+  await openRecords();
+  goInstead("vehicles");
+}
+
+/** Ends it and removes it whole; the person's own records were never touched. */
+export async function endDemo(): Promise<void> {
+  openedStore().close();
+  const { demo } = settings.value;
+  set({ demo: null, ...(demo ?? {}) });
+  await new Promise<void>((done) => {
+    const gone = indexedDB.deleteDatabase(DEMO_DATABASE);
+    gone.onsuccess = gone.onerror = gone.onblocked = () => done();
+  });
+  answers.value = new Map();
+  await openRecords();
+  goInstead("");
+  tellDone({ says: core.now().demoEnded, undo: null });
+}

@@ -1,0 +1,89 @@
+import { computed, signal } from "@preact/signals";
+import { newId as shortId } from "../records/ids.js";
+import type { AnyRecord, KindName, Round, Shift, Sky, Vehicle, Yard } from "../records/index.js";
+import type { Outcome, Problem } from "../units/outcome.js";
+import { nowUtcMs } from "./state.js";
+import { tellDone } from "./undo.js";
+
+/** Kinds that every screen may ask for; days written in afterwards are read by the screens that show them. */
+export type Book = { readonly [K in KindName]?: readonly AnyRecord<K>[] };
+/** Records of a kind. */
+export const listed = <K extends KindName>(of: Book, kind: K): readonly AnyRecord<K>[] =>
+  (of[kind] ?? []) as readonly AnyRecord<K>[];
+
+export type Change = {
+  [K in KindName]: { readonly kind: K; readonly put: AnyRecord<K> } | { readonly kind: K; readonly drop: string };
+}[KindName];
+
+/** Where records lie. */
+export interface Shelf {
+  /** All or nothing; on disk when it is good. */
+  readonly write: (changes: readonly Change[]) => Promise<Outcome<void>>;
+}
+
+export const book = signal<Book>({});
+/** What the phone said when something could not be kept; the screens leave the value in place. */
+export const trouble = signal<Problem | null>(null);
+
+/** Why the records cannot be read at all; the screens then say so instead of showing an empty yard. */
+export const storageTrouble = signal<Problem | null>(null);
+
+let shelf: Shelf | null = null;
+export function useShelf(opened: Shelf, records: Book): void {
+  shelf = opened;
+  book.value = records;
+}
+
+/** Puts lists of records before the screens, in place of those of the same kinds. */
+export function holdRecords(records: Book): void {
+  book.value = { ...book.value, ...records };
+}
+
+const changed = (old: Book, change: Change): Book => {
+  const { kind } = change;
+  const id = "put" in change ? change.put.id : change.drop;
+  const others = (listed(old, kind) as readonly { readonly id: string }[]).filter((record) => record.id !== id);
+  return { ...old, [kind]: "put" in change ? [...others, change.put] : others };
+};
+
+/** The changes that take changes back. */
+function inverse(changes: readonly Change[], before: Book): Change[] {
+  return changes.map((change) => {
+    const id = "put" in change ? change.put.id : change.drop;
+    const old = (listed(before, change.kind) as readonly AnyRecord[]).find((record) => record.id === id);
+    return (old ? { kind: change.kind, put: old } : { kind: change.kind, drop: id }) as Change;
+  });
+}
+
+/** Keeps changes on the phone, and only then shows them; `says` offers to take them back. False when the phone refused. */
+export async function keep(changes: readonly Change[], says?: string): Promise<boolean> {
+  if (!shelf) throw new Error("Nothing can be kept before the records are open");
+  const before = book.value;
+  const outcome = await shelf.write(changes);
+  trouble.value = outcome.ok ? null : (outcome.problems[0] ?? null);
+  if (!outcome.ok) return false;
+  nowUtcMs.value = Date.now(); // what was just seen lies before now
+  book.value = changes.reduce(changed, book.value);
+  if (says !== undefined) {
+    const back = inverse(changes, before);
+    tellDone({ says, undo: async () => void (await keep(back)) });
+  }
+  return true;
+}
+
+export const newId = (): string => shortId(() => (crypto.getRandomValues(new Uint32Array(1))[0] ?? 0) / 2 ** 32);
+
+export const yards = computed(() => listed(book.value, "yard"));
+export const vehicles = computed(() =>
+  [...listed(book.value, "vehicle")].sort((a, b) => a.plate.localeCompare(b.plate, undefined, { numeric: true })),
+);
+export const yardOf = (vehicle: Vehicle): Yard | undefined =>
+  listed(book.value, "yard").find((yard) => yard.id === vehicle.yardId);
+export const vehicleOf = (id: string): Vehicle | undefined =>
+  listed(book.value, "vehicle").find((vehicle) => vehicle.id === id);
+export const roundOf = (id: string | null): Round | undefined =>
+  listed(book.value, "round").find((round) => round.id === id);
+export const shiftOn = (vehicleId: string, date: string): Shift | undefined =>
+  listed(book.value, "shift").find((shift) => shift.vehicleId === vehicleId && shift.date === date);
+export const skyOn = (yardId: string, date: string): Sky | undefined =>
+  listed(book.value, "sky").find((sky) => sky.yardId === yardId && sky.date === date);

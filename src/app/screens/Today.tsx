@@ -1,0 +1,92 @@
+import { useState } from "preact/hooks";
+import { readingId } from "../../records/ids.js";
+import { answers, current } from "../answers.js";
+import { keep, vehicles } from "../fleet.js";
+import { Page } from "../parts/Page.js";
+import { Plate, PlateKey } from "../parts/Plate.js";
+import { go } from "../router.js";
+import { here, nowUtcMs } from "../state.js";
+import { core } from "../words/core.js";
+import { clock, dayShort } from "../words/format.js";
+import { TodayView } from "./TodayView.js";
+import type { Way } from "./today-model.js";
+import { todayModelOf } from "./today-of.js";
+
+/** Enough for today? */
+export function Screen() {
+  const words = core.now();
+  const [helping, setHelping] = useState(false);
+  const vehicle = current.value;
+  if (!vehicle) return <NoVehicle />;
+  const answered = answers.value.get(vehicle.id);
+  const model = answered ? todayModelOf(answered, nowUtcMs.value) : null;
+  const day = model?.date ?? here.value.date;
+  const sub = `${dayShort(day)}, ${clock(here.value.nowH)}`;
+  return (
+    <Page
+      title={vehicle.name}
+      sub={day > here.value.date ? words.forTomorrow(dayShort(day)) : sub}
+      place="today"
+      head={
+        vehicles.value.length > 1 ? (
+          <PlateKey number={vehicle.plate} says={words.otherVehicle(vehicle.plate)} onPress={() => go("vehicles")} />
+        ) : (
+          <Plate number={vehicle.plate} />
+        )
+      }
+      onSay={() => go("hold-up")}
+      help={{ open: helping, toggle: () => setHelping(!helping) }}
+    >
+      {model ? <TodayView model={model} keys={keysFor(vehicle.id)} helping={helping} /> : <Working />}
+    </Page>
+  );
+}
+
+const keysFor = (vehicleId: string) => ({
+  gauge: () => go("gauge"),
+  sky: () => go("sky"),
+  load: () => go("load"),
+  road: () => go("road"),
+  oneMore: () => go("trip"),
+  write: () => go("write"),
+  chooseRound: () => go("road"),
+  pluggedAllNight: () => void keepFull(vehicleId),
+  take: (way: Way) => go(way.kind === "load" ? "load" : way.kind === "leaveOut" ? "road" : "rest"),
+});
+
+/** "It was plugged all night": as good as a reading of full. */
+async function keepFull(vehicleId: string): Promise<void> {
+  const reading = {
+    id: readingId(vehicleId, Date.now()),
+    v: 1,
+    vehicleId,
+    atUtcMs: Date.now(),
+    kind: "full",
+    value: 100,
+    restedMin: null,
+    perBlock: false,
+  } as const;
+  await keep([{ kind: "reading", put: reading }], core.now().kept);
+}
+
+function Working() {
+  return (
+    <section class="verdict" aria-live="polite">
+      <p class="late soon">{core.now().working}</p>
+    </section>
+  );
+}
+
+function NoVehicle() {
+  const words = core.now();
+  return (
+    <Page title={words.app} sub={words.question} place="today">
+      <div class="empty">
+        <p>{words.noVehicle}</p>
+        <button type="button" class="key main" onClick={() => go("five-taps")}>
+          {words.fiveTaps}
+        </button>
+      </div>
+    </Page>
+  );
+}

@@ -1,0 +1,29 @@
+import { vehicles, yards } from "../fleet.js";
+import type { ScreenEntry } from "../places.js";
+import { settings } from "../settings.js";
+import { dayWords } from "../words/day.js";
+import { startWords } from "../words/start.js";
+
+/**
+ * Every screen by its name in the path. A screen is one file that exports `Screen`; it is fetched when first asked for, together with its
+ * words. The place says which of the four it lies under.
+ */
+export const SCREENS: Readonly<Record<string, ScreenEntry>> = {
+  today: { place: "today", load: () => import("./Today.js") },
+  start: { place: "today", load: () => import("./Start.js"), words: [startWords] },
+  "five-taps": { place: "today", load: () => import("./FiveTaps.js"), words: [startWords] },
+  gauge: { place: "today", load: () => import("./Gauge.js"), words: [dayWords] },
+  sky: { place: "today", load: () => import("./Sky.js"), words: [dayWords] },
+  load: { place: "today", load: () => import("./Load.js"), words: [dayWords] },
+  road: { place: "today", load: () => import("./Road.js"), words: [dayWords] },
+  "hold-up": { place: "today", load: () => import("./HoldUp.js"), words: [dayWords] },
+};
+
+const FIRST = { driver: "today", yard: "tonight", owner: "money", fitter: "kit" } as const;
+
+/** Where the app opens: at the four ways in until something is known, then where the role looks first. */
+export function firstScreen(): string {
+  if (vehicles.value.length === 0 && yards.value.length === 0) return "start";
+  const wanted = FIRST[settings.value.role];
+  return wanted in SCREENS ? wanted : "today";
+}

@@ -1,0 +1,210 @@
+import type { DayAnswer, SegmentShown } from "../../calc/day/answer.js";
+import type { Reading, RoundPart } from "../../records/index.js";
+import { shiftPlanOf } from "../../records/map/shift-plan.js";
+import { wordOf } from "../../records/map/sky-word.js";
+import { HOUR_MS } from "../../units/numbers.js";
+import { civilDate, minuteOfDay, utcMsAt } from "../../units/zone.js";
+import type { Answered, Case } from "../answers.js";
+import { kmLeft, kmMissing } from "../parts/rounding.js";
+import { levelAt, type RoadBlock, type StripModel } from "../parts/strip-model.js";
+import type { RoadClass, Said, TodayModel, WayOut } from "./today-model.js";
+
+/** The one place where the calculation's answer becomes what Today shows. */
+export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number): TodayModel {
+  const { vehicle, yard, date } = asked;
+  const hour = hoursFrom(utcMsAt(date, 0, yard.zone));
+  const reading = latestReading(asked.readings, answer);
+  const plan = shiftPlanOf(vehicle, asked.rounds, asked.shifts, date);
+  const drawn = answer.leaveUtcMs === null ? null : stripOf(answer, asked, nowUtcMs);
+  const shift = asked.shifts.find((one) => one.date === date);
+  const sky = wordOf(asked.skies.find((one) => one.date === date));
+  return {
+    vehicleId: vehicle.id,
+    plate: vehicle.plate,
+    name: vehicle.name,
+    date,
+    nowH: hour(nowUtcMs),
+    said: saidOf(answer, hour, asked),
+    guess: (vehicle.learned?.days ?? 0) < DAYS_UNTIL_KNOWN,
+    usualDay: plan !== null && shift === undefined,
+    gaugeKind: vehicle.gauge.kind,
+    reading:
+      reading === null || isGuess(reading)
+        ? null
+        : { kind: reading.kind, value: reading.value, hour: typedHour(reading, asked, nowUtcMs) },
+    startShare: answer.missing.includes("reading") ? null : answer.start.p50,
+    sky: sky ?? "usual",
+    load: shift?.loadClass ?? vehicle.usual.loadClass,
+    road: plan ? roadClassOf(plan.round.parts) : "flat",
+    strip: drawn,
+    sunKm: answer.whPerKm > 0 ? kmLeft(answer.sunTaken.p50 / answer.whPerKm) : 0,
+    sunKmPerShare: answer.whPerKm > 0 ? tallestHourWh(asked, answer) / answer.whPerKm : 0,
+    reserveShare: answer.reserveShare,
+    bars: vehicle.gauge.kind === "bars" ? vehicle.gauge.bars : null,
+    saysLittle: answer.readingDoubt === "voltsSayLittle",
+    lowestH: drawn?.lowest?.hour ?? null,
+    ways: waysOf(answer, asked, hour),
+  };
+}
+
+const DAYS_UNTIL_KNOWN = 10;
+const hoursFrom = (zeroUtcMs: number) => (utcMs: number) => (utcMs - zeroUtcMs) / HOUR_MS;
+/** A start that the app assumed for the first answer, before anybody read a gauge. */
+const GUESSED = /\/guess$/;
+const isGuess = (reading: Reading): boolean => GUESSED.test(reading.id);
+export const guessedFull = (vehicleId: string, atUtcMs: number): Reading => ({
+  id: `${vehicleId}/guess`,
+  v: 1,
+  vehicleId,
+  atUtcMs,
+  kind: "full",
+  value: 100,
+  restedMin: null,
+  perBlock: false,
+});
+
+function latestReading(readings: readonly Reading[], answer: DayAnswer): Reading | null {
+  const usable = readings.filter((reading) => reading.atUtcMs <= answer.fromUtcMs + HOUR_MS);
+  const last = usable.reduce<Reading | null>((a, b) => (a && a.atUtcMs >= b.atUtcMs ? a : b), null);
+  return answer.missing.includes("reading") ? null : last;
+}
+
+/** Hour of a reading, when it was not just now. */
+function typedHour(reading: Reading, asked: Case, nowUtcMs: number): number | null {
+  if (nowUtcMs - reading.atUtcMs < HOUR_MS / 3) return null;
+  return minuteOfDay(reading.atUtcMs, asked.yard.zone) / 60;
+}
+
+function saidOf(answer: DayAnswer, hour: (utcMs: number) => number, asked: Case): Said {
+  const { p10, p50 } = answer.kmLeft;
+  switch (answer.verdict) {
+    case "enough":
+      return { verdict: "enough", km: kmLeft(p50), badKm: kmLeft(p10) };
+    case "tight":
+      return { verdict: "tight", upKm: kmLeft(p50), downKm: kmMissing(-p10) };
+    case "short": {
+      const below = answer.belowReserveUtcMs;
+      return { verdict: "short", km: kmMissing(-p50), fromH: below === null ? null : hour(below) };
+    }
+    case "notKnown": {
+      if (answer.missing.includes("round")) return { verdict: "notKnown", why: "round", since: null };
+      if (!answer.missing.includes("reading")) return { verdict: "notKnown", why: "band", since: null };
+      const seen = asked.readings.filter((reading) => !isGuess(reading)).map((reading) => reading.atUtcMs);
+      const since = seen.length > 0 ? civilDate(Math.max(...seen), asked.yard.zone) : null;
+      return { verdict: "notKnown", why: "gauge", since };
+    }
+  }
+}
+
+/** Metres of climb per km: what people call flat, some hills, hills. Common practice, no source. */
+const SOME_HILLS_M_PER_KM = 6;
+const HILLS_M_PER_KM = 18;
+export function roadClassOf(parts: readonly RoundPart[]): RoadClass {
+  const legs = parts.filter((part) => part.kind === "leg");
+  const km = legs.reduce((total, leg) => total + leg.km, 0);
+  const climb = legs.reduce((total, leg) => total + leg.climbM, 0);
+  const perKm = km > 0 ? climb / km : 0;
+  return perKm < SOME_HILLS_M_PER_KM ? "flat" : perKm < HILLS_M_PER_KM ? "some" : "hills";
+}
+
+/** Wh that the tallest hour of the year could bring: the rated roof less heat and losses, never less than today's clear hours. */
+function tallestHourWh(asked: Case, answer: DayAnswer): number {
+  const ratedW = asked.vehicle.roof.faces.reduce((total, face) => total + face.ratedW, 0);
+  return Math.max(1, 0.75 * ratedW, ...answer.sunHours.map((one) => one.openSkyWh));
+}
+
+const HALF_HOUR = 0.5;
+const SHORTEST_STRIP_H = 6;
+
+function stripOf(answer: DayAnswer, asked: Case, nowUtcMs: number): StripModel {
+  const hour = hoursFrom(utcMsAt(asked.date, 0, asked.yard.zone));
+  const at = answer.lines.atUtcMs.map(hour);
+  const leaveH = hour(answer.leaveUtcMs ?? answer.fromUtcMs);
+  const homeH = hour(answer.homeUtcMs ?? answer.fromUtcMs);
+  const fromH = Math.max(at[0] ?? 0, leaveH - HALF_HOUR);
+  const toH = Math.min(at.at(-1) ?? 24, Math.max(homeH + 1.5, fromH + SHORTEST_STRIP_H));
+  const hours = [fromH, ...at.filter((one) => one > fromH + 1e-6 && one < toH - 1e-6), toH];
+  const cut = (line: readonly number[]) => hours.map((one) => levelAt(at, line, one));
+  const tallest = tallestHourWh(asked, answer);
+  const nowH = hour(nowUtcMs);
+  return {
+    fromH,
+    toH,
+    nowH: nowH > fromH && nowH < toH ? nowH : null,
+    known: answer.verdict !== "notKnown",
+    reserve: answer.reserveShare,
+    hours,
+    low: cut(answer.lines.p10),
+    mid: cut(answer.lines.p50),
+    high: cut(answer.lines.p90),
+    sun: answer.sunHours.map((one) => ({
+      hour: Math.round(hour(one.fromUtcMs)),
+      offered: Math.max(one.offeredWh, one.takenWh) / tallest,
+      taken: one.takenWh / tallest,
+    })),
+    road: roadOf(answer.segments, hour, nowH, asked),
+    lowest: { hour: hour(answer.lowestAtUtcMs), level: answer.lowest.p50 },
+    bars: asked.vehicle.gauge.kind === "bars" ? asked.vehicle.gauge.bars : null,
+  };
+}
+
+const LONG_STOP_H = 0.75;
+
+/** Legs and short stops join into rounds; long stops are parking, in the sun or not; a vendor's stops are the stall. */
+function roadOf(
+  segments: readonly SegmentShown[],
+  hour: (utcMs: number) => number,
+  nowH: number,
+  asked: Case,
+): RoadBlock[] {
+  const vendor = asked.vehicle.class === "vendingCart";
+  const blocks: RoadBlock[] = [];
+  let open: { fromH: number; toH: number; names: string[]; posts: number[] } | null = null;
+  const close = () => {
+    if (open) blocks.push({ kind: "round", ...open, names: shorter(open.names), done: open.toH <= nowH });
+    open = null;
+  };
+  for (const segment of segments) {
+    const fromH = hour(segment.fromUtcMs);
+    const toH = hour(segment.toUtcMs);
+    const standing = segment.kind !== "drive" && (segment.kind === "plug" || toH - fromH >= LONG_STOP_H);
+    if (!segment.onShift || standing) {
+      close();
+      const kind =
+        segment.kind === "plug" ? "plug" : segment.onShift && vendor ? "stall" : segment.inSun ? "sunRail" : "rail";
+      blocks.push({ kind, fromH, toH, names: [segment.label], posts: [], done: toH <= nowH });
+    } else if (segment.kind === "drive") {
+      open ??= { fromH, toH, names: [], posts: [] };
+      open.toH = toH;
+      if (segment.label) open.names.push(segment.label);
+    } else {
+      open ??= { fromH, toH, names: [], posts: [] };
+      open.posts.push((fromH + toH) / 2);
+      open.toH = toH;
+    }
+  }
+  close();
+  return blocks;
+}
+
+/** Names for a block, longest first: the first leg's name, then its first letters. */
+const shorter = (names: readonly string[]): string[] => {
+  const name = names[0] ?? "";
+  return name === "" ? [] : [name, name.slice(0, 2)];
+};
+
+function waysOf(answer: DayAnswer, asked: Case, hour: (utcMs: number) => number): WayOut[] {
+  const { topUp } = answer;
+  if (answer.verdict !== "tight" && answer.verdict !== "short") return [];
+  const ways: WayOut[] = [];
+  if (topUp.code === "needed" && topUp.latestPlugInUtcMs !== null) {
+    const fromH = hour(topUp.latestPlugInUtcMs);
+    const gainWh = topUp.gridKwh * 1000 * asked.vehicle.charger.efficiency;
+    ways.push({
+      way: { kind: "plug", fromH, toH: fromH + topUp.chargeMinutes / 60, socket: null },
+      gainKm: kmLeft(gainWh / Math.max(1, answer.whPerKm)),
+      thenEnough: true,
+    });
+  }
+  return ways;
+}
