@@ -1,11 +1,13 @@
+import type { Reading } from "../records/index.js";
+import { MINUTE_MS } from "../units/numbers.js";
 import { civilDate } from "../units/zone.js";
+import { answers } from "./answers.js";
 import { goInstead } from "./router.js";
 import { set, settings } from "./settings.js";
 import { DEMO_DATABASE, openedStore, openRecords } from "./shelf.js";
-import { answers } from "./answers.js";
 import { nowUtcMs } from "./state.js";
-import { core } from "./words/core.js";
 import { tellDone } from "./undo.js";
+import { core } from "./words/core.js";
 
 /** Opens the yard that is not real: made for today, in a database of its own. */
 export async function startDemo(): Promise<void> {
@@ -17,12 +19,19 @@ export async function startDemo(): Promise<void> {
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   set({ demo: { vehicleId, role }, vehicleId: null, role: "yard" });
   await openRecords();
-  const made = await importFleet(openedStore(), demoFleets.quay(civilDate(nowUtcMs.value, zone)), "replace");
+  const fleet = demoFleets.quay(civilDate(nowUtcMs.value, zone));
+  const made = await importFleet(openedStore(), { ...fleet, readings: seenByNow(fleet.readings) }, "replace");
   if (!made.ok) return endDemo();
   answers.value = new Map();
   await openRecords();
   goInstead("vehicles");
 }
+
+/** Readings of an evening that has not come yet count as taken just now, so that there is an answer at any hour. */
+const seenByNow = (readings: readonly Reading[]): Reading[] => {
+  const now = Date.now();
+  return readings.map((reading, i) => ({ ...reading, atUtcMs: Math.min(reading.atUtcMs, now - (i + 1) * MINUTE_MS) }));
+};
 
 /** Ends it and removes it whole; the person's own records were never touched. */
 export async function endDemo(): Promise<void> {

@@ -1,7 +1,7 @@
 import type { KindName } from "../records/index.js";
+import { askToKeep, openStore, type Store, type Unsaved } from "../store/index.js";
 import { bad, good, type Outcome } from "../units/outcome.js";
 import { civilDate, plusDays } from "../units/zone.js";
-import { askToKeep, openStore, type Store, type Unsaved } from "../store/index.js";
 import { type Book, type Change, holdRecords, storageTrouble, useShelf } from "./fleet.js";
 import { settings } from "./settings.js";
 

@@ -15,11 +15,7 @@ export function Feet() {
       {problem && <p class="foot-line">{troubleWords(problem.code)}</p>}
       {notAllKept.value && <p class="foot-line">{words.notAllKept}</p>}
       {done ? (
-        <Line
-          text={done.says}
-          word={done.undo ? words.keys.undo : words.keys.close}
-          onPress={() => void takeBack()}
-        />
+        <Line text={done.says} word={done.undo ? words.keys.undo : words.keys.close} onPress={() => void takeBack()} />
       ) : (
         (newVersionWaits.value || otherWindowMoved.value) && (
           <Line

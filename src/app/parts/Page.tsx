@@ -1,7 +1,7 @@
 import type { ComponentChildren } from "preact";
+import { vehicles } from "../fleet.js";
 import type { Place } from "../places.js";
 import { goBack } from "../router.js";
-import { vehicles } from "../fleet.js";
 import { settings } from "../settings.js";
 import { here } from "../state.js";
 import { core } from "../words/core.js";

@@ -28,25 +28,25 @@ export function TextPad(props: {
         }}
       >
         <p class="pad-title">{props.title}</p>
-          {props.type === undefined || props.type === "text" ? (
-            <input
-              class="typed"
-              type="text"
-              aria-label={props.title}
-              value={typed}
-              maxLength={props.longest ?? 60}
-              autocomplete="off"
-              onInput={(event) => setTyped(event.currentTarget.value)}
-            />
-          ) : (
-            <input
-              class="typed"
-              type={props.type}
-              aria-label={props.title}
-              value={typed}
-              onInput={(event) => setTyped(event.currentTarget.value)}
-            />
-          )}
+        {props.type === undefined || props.type === "text" ? (
+          <input
+            class="typed"
+            type="text"
+            aria-label={props.title}
+            value={typed}
+            maxLength={props.longest ?? 60}
+            autocomplete="off"
+            onInput={(event) => setTyped(event.currentTarget.value)}
+          />
+        ) : (
+          <input
+            class="typed"
+            type={props.type}
+            aria-label={props.title}
+            value={typed}
+            onInput={(event) => setTyped(event.currentTarget.value)}
+          />
+        )}
         <p class="pad-says">{props.hint}</p>
         <div class="pad-ends">
           <Key onPress={props.onClose}>{words.close}</Key>

@@ -114,7 +114,7 @@ function Strip({ model, pickedH }: { model: TodayModel; pickedH: number | null }
           words={stripWords(core.now(), model)}
           kind={box.width >= 700 ? "large" : "card"}
           width={box.width}
-          taller={Math.max(-38, Math.min(120, box.height - own))}
+          taller={Math.max(-60, Math.min(120, box.height - own))}
           before={moving.before}
           pickedH={pickedH}
         />
@@ -150,7 +150,10 @@ function NextSteps({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
 export function Stands({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
   const words = core.now();
   const { reading } = model;
-  const figure = reading && reading.kind !== "full" ? figures(reading.value, reading.kind === "volts" ? 1 : 0) : null;
+  const figure =
+    reading && !reading.guess && reading.kind !== "full"
+      ? figures(reading.value, reading.kind === "volts" ? 1 : 0)
+      : null;
   return (
     <fieldset class="stand" aria-label={words.standsOn}>
       <Key kind="col" onPress={keys.gauge}>

@@ -2,6 +2,7 @@ import { vehicles, yards } from "../fleet.js";
 import type { ScreenEntry } from "../places.js";
 import { settings } from "../settings.js";
 import { dayWords } from "../words/day.js";
+import { fleetWords } from "../words/fleet.js";
 import { startWords } from "../words/start.js";
 
 /**
@@ -16,6 +17,8 @@ export const SCREENS: Readonly<Record<string, ScreenEntry>> = {
   sky: { place: "today", load: () => import("./Sky.js"), words: [dayWords] },
   load: { place: "today", load: () => import("./Load.js"), words: [dayWords] },
   road: { place: "today", load: () => import("./Road.js"), words: [dayWords] },
+  vehicles: { place: "vehicles", load: () => import("./Vehicles.js"), words: [fleetWords] },
+  sheet: { place: "vehicles", load: () => import("./Sheet.js"), words: [fleetWords] },
   "hold-up": { place: "today", load: () => import("./HoldUp.js"), words: [dayWords] },
 };
 

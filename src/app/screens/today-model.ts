@@ -40,7 +40,12 @@ export interface TodayModel {
   readonly usualDay: boolean;
   readonly gaugeKind: GaugeKind;
   /** Last reading, in the gauge's own unit. */
-  readonly reading: { readonly kind: GaugeKind | "full"; readonly value: number; readonly hour: number | null } | null;
+  readonly reading: {
+    readonly kind: GaugeKind | "full";
+    readonly value: number;
+    readonly hour: number | null;
+    readonly guess: boolean;
+  } | null;
   /** Likely level at the start, 0..1, for a start that nobody typed. */
   readonly startShare: number | null;
   readonly sky: SkyClass;

@@ -28,10 +28,12 @@ export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number
     guess: (vehicle.learned?.days ?? 0) < DAYS_UNTIL_KNOWN,
     usualDay: plan !== null && shift === undefined,
     gaugeKind: vehicle.gauge.kind,
-    reading:
-      reading === null || isGuess(reading)
-        ? null
-        : { kind: reading.kind, value: reading.value, hour: typedHour(reading, asked, nowUtcMs) },
+    reading: reading && {
+      kind: reading.kind,
+      value: reading.value,
+      hour: typedHour(reading, asked, nowUtcMs),
+      guess: isGuess(reading),
+    },
     startShare: answer.missing.includes("reading") ? null : answer.start.p50,
     sky: sky ?? "usual",
     load: shift?.loadClass ?? vehicle.usual.loadClass,
@@ -180,6 +182,7 @@ function roadOf(
     } else {
       open ??= { fromH, toH, names: [], posts: [] };
       open.posts.push((fromH + toH) / 2);
+      if (segment.label) open.names.push(segment.label);
       open.toH = toH;
     }
   }

@@ -51,7 +51,7 @@ function flagOf(words: Words, model: TodayModel): readonly [string, string] | nu
 
 export function stripWords(words: Words, model: TodayModel): StripWords {
   const figure = readingFigure(words, model);
-  const note = model.reading ? words.typedAt(model.reading.hour) : words.guessed;
+  const note = model.reading && !model.reading.guess ? words.typedAt(model.reading.hour) : words.guessed;
   const bars = model.bars ? Math.max(1, Math.round(model.reserveShare * model.bars)) : null;
   const flag = flagOf(words, model);
   return {

@@ -5,7 +5,15 @@ export const en = {
   app: "Noonplug",
   question: "Enough for tomorrow?",
   places: { today: "Today", tonight: "Tonight", vehicles: "Vehicles", myVehicle: "My vehicle", money: "Money" },
-  keys: { back: "Back", say: "Say it", help: "Help", undo: "Undo", close: "Close", write: "Write", oneMoreTrip: "One more trip?" },
+  keys: {
+    back: "Back",
+    say: "Say it",
+    help: "Help",
+    undo: "Undo",
+    close: "Close",
+    write: "Write",
+    oneMoreTrip: "One more trip?",
+  },
   states: {
     enough: "Enough",
     tight: "Tight",
