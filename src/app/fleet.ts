@@ -1,6 +1,7 @@
 import { computed, signal } from "@preact/signals";
 import { newId as shortId } from "../records/ids.js";
 import type { AnyRecord, KindName, Round, Shift, Sky, Vehicle, Yard } from "../records/index.js";
+import type { Writing } from "../store/index.js";
 import type { Outcome, Problem } from "../units/outcome.js";
 import { nowUtcMs } from "./state.js";
 import { tellDone } from "./undo.js";
@@ -11,14 +12,12 @@ export type Book = { readonly [K in KindName]?: readonly AnyRecord<K>[] };
 export const listed = <K extends KindName>(of: Book, kind: K): readonly AnyRecord<K>[] =>
   (of[kind] ?? []) as readonly AnyRecord<K>[];
 
-export type Change = {
-  [K in KindName]: { readonly kind: K; readonly put: AnyRecord<K> } | { readonly kind: K; readonly drop: string };
-}[KindName];
+export type Change = Writing;
 
 /** Where records lie. */
 export interface Shelf {
   /** All or nothing; on disk when it is good. */
-  readonly write: (changes: readonly Change[]) => Promise<Outcome<void>>;
+  readonly write: (changes: readonly Change[]) => Promise<Outcome<null>>;
 }
 
 export const book = signal<Book>({});

@@ -1,8 +1,8 @@
 import type { KindName } from "../records/index.js";
-import { askToKeep, openStore, type Store, type Unsaved } from "../store/index.js";
-import { bad, good, type Outcome } from "../units/outcome.js";
+import { askToKeep, openStore, type Store, type Writing } from "../store/index.js";
+import { good, type Outcome } from "../units/outcome.js";
 import { civilDate, plusDays } from "../units/zone.js";
-import { type Book, type Change, holdRecords, storageTrouble, useShelf } from "./fleet.js";
+import { type Book, holdRecords, storageTrouble, useShelf } from "./fleet.js";
 import { settings } from "./settings.js";
 
 export const DEMO_DATABASE = "noonplug-demo";
@@ -72,23 +72,13 @@ async function readAgain(from: Store): Promise<void> {
 
 let asked = false;
 
-/** Whole puts first, all or none, then what is dropped. */
-async function writeAll(to: Store, changes: readonly Change[]): Promise<Outcome<void>> {
-  const puts = changes.flatMap((change) =>
-    "put" in change ? [{ kind: change.kind, record: change.put } as Unsaved] : [],
-  );
-  const put = puts.length > 0 ? await to.putMany(puts) : good(null);
-  if (!put.ok) return bad(...put.problems);
-  for (const change of changes) {
-    if (!("drop" in change)) continue;
-    const dropped = await to.remove(change.kind, change.drop);
-    if (!dropped.ok) return bad(...dropped.problems);
-  }
-  if (!asked && !settings.value.demo) {
+async function writeAll(to: Store, changes: readonly Writing[]): Promise<Outcome<null>> {
+  const done = await to.write(changes);
+  if (done.ok && !asked && !settings.value.demo) {
     asked = true;
-    void askToKeep(); // after the first word typed, as browsers ask it to be
+    void askToKeep(); // after the first thing typed, as browsers want to be asked
   }
-  return good(undefined);
+  return done;
 }
 
 /** Reads a kind that is not among those of the first screen, once, for the screens that show it. */
