@@ -7,7 +7,7 @@ export interface StepColumns {
   readonly count: number;
   readonly fromUtcMs: Float64Array;
   readonly hours: Float64Array;
-  /** Net W of the drive line at drive factor 1, never negative. */
+  /** Net W of the drive line at drive factor 1; below 0 where braking downhill gives back more than is taken. */
   readonly driveW: Float64Array;
   readonly otherW: Float64Array;
   readonly chargerW: Float64Array;
@@ -90,10 +90,12 @@ export function walkDay(
     const hours = stepHours[i] as number;
     const row = sunRow[i] as number;
     const sunW = row < 0 ? 0 : (day.sunW[row] as number);
-    const driveW = (stepDriveW[i] as number) * day.drive;
+    const netW = (stepDriveW[i] as number) * day.drive;
+    const driveW = Math.max(netW, 0);
+    const brakeW = driveW - netW;
     const otherW = (stepOtherW[i] as number) * day.other;
     const chargerW = stepChargerW[i] as number;
-    const spareW = sunW + chargerW - driveW - otherW;
+    const spareW = sunW + chargerW + brakeW - driveW - otherW;
     const watched = i >= steps.lowestFrom && i < steps.lowestTo;
     if (i === steps.lowestFrom && watched) {
       lowestWh = levelWh;
@@ -117,15 +119,18 @@ export function walkDay(
       if (levelWh + gained < 0) gained = -levelWh;
       const intoSet = acceptedW * charging;
       const used = (driveW + otherW) * hours + intoSet;
-      const fromSun = Math.min(sunW * hours, used);
+      const fromBrake = Math.min(brakeW * hours, used);
+      const fromSun = Math.min(sunW * hours, used - fromBrake);
+      drive -= fromBrake;
       taken += fromSun;
-      grid += used - fromSun;
+      grid += used - fromBrake - fromSun;
       loss += intoSet - gained;
       levelWh = gained === room ? usableWh : levelWh + gained;
     } else {
       const pullW = emptyingW(store, -spareW) + selfDischargeW;
       const empties = pullW * hours > levelWh;
       const lasting = empties ? levelWh / pullW : hours;
+      drive -= brakeW * hours;
       taken += sunW * hours;
       grid += chargerW * hours;
       loss += (pullW + spareW) * lasting;

@@ -38,7 +38,7 @@ export function cutSteps(segments: readonly DaySegment[], dark: (utcMs: number) 
     const hours = (cut.toUtcMs - cut.fromUtcMs) / HOUR_MS;
     columns.fromUtcMs[i] = cut.fromUtcMs;
     columns.hours[i] = hours;
-    columns.driveW[i] = Math.max(0, segment.drainW - segment.regenW);
+    columns.driveW[i] = segment.drainW - segment.regenW;
     columns.otherW[i] = segment.otherW;
     columns.chargerW[i] = segment.chargerW;
     segmentOfStep[i] = cut.index;

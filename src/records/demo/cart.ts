@@ -34,7 +34,7 @@ const round: Round = {
 };
 
 /** The owner-driver of the demo: a coffee cart with fridge and grinder, in a place with summer time; all invented. */
-export function cartFleet(today: CivilDate): Fleet {
+export function cartFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY): Fleet {
   const yard = {
     ...demoYard(ID, "Fountain garage", "Europe/Lisbon", { latDeg: 38.7, lonDeg: -9.2, altitudeM: 60 }),
     tariff: {
@@ -74,7 +74,14 @@ export function cartFleet(today: CivilDate): Fleet {
       vehicles: [vehicle],
       rounds: [round],
       skies: [madeUpSky(yard, plusDays(today, 1), "mixed")],
-      readings: [madeUpReading(vehicle, yard, { date: today, minute: 20 * 60, share: 0.55 })],
+      readings: [
+        madeUpReading(vehicle, yard, {
+          date: today,
+          minute: 20 * 60,
+          share: 0.55,
+          noLaterThanUtcMs: nowUtcMs - 5 * 60_000,
+        }),
+      ],
       entries: madeUpEntries(vehicle, round, today),
       ...madeUpMoney(yard, [vehicle], PRICES, today),
     },

@@ -4,8 +4,8 @@ import { cartFleet } from "./cart.js";
 import { quayFleet } from "./quay.js";
 import { standFleet } from "./stand.js";
 
-/** The three invented fleets, each made for the day it is looked at, so that its evening is this evening. */
-export const demoFleets: Readonly<Record<"quay" | "stand" | "cart", (today: CivilDate) => Fleet>> = {
+/** The three invented fleets, each made for the day it is looked at, so that its evening is this evening; with `nowUtcMs` no gauge was read later. */
+export const demoFleets: Readonly<Record<"quay" | "stand" | "cart", (today: CivilDate, nowUtcMs?: number) => Fleet>> = {
   quay: quayFleet,
   stand: standFleet,
   cart: cartFleet,

@@ -71,9 +71,9 @@ export function gaugeOf(vehicle: Vehicle, share: number): NonNullable<Entry["lev
 export function madeUpReading(
   vehicle: Vehicle,
   yard: Yard,
-  at: { date: CivilDate; minute: number; share: number },
+  at: { date: CivilDate; minute: number; share: number; noLaterThanUtcMs: number },
 ): Reading {
-  const atUtcMs = utcMsAt(at.date, at.minute, yard.zone);
+  const atUtcMs = Math.min(utcMsAt(at.date, at.minute, yard.zone), at.noLaterThanUtcMs);
   const { kind, value, perBlock } = gaugeOf(vehicle, at.share);
   return {
     id: readingId(vehicle.id, atUtcMs),

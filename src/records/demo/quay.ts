@@ -209,7 +209,7 @@ const yardOfQuay = (): Yard => ({
 });
 
 /** The delivery yard of the demo, alive on the given day; all invented. */
-export function quayFleet(today: CivilDate): Fleet {
+export function quayFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY): Fleet {
   const yard = yardOfQuay();
   const vehicles = VEHICLES.map(vehicleOf);
   const roundFor = (vehicle: Vehicle) => rounds.find(({ id }) => id === vehicle.usual.roundId) as Round;
@@ -224,7 +224,14 @@ export function quayFleet(today: CivilDate): Fleet {
       readings: vehicles.flatMap((vehicle, i) => {
         const share = SEEN[i];
         if (share === null || share === undefined) return [];
-        return [madeUpReading(vehicle, yard, { date: today, minute: 18 * 60 + 5 * i, share })];
+        return [
+          madeUpReading(vehicle, yard, {
+            date: today,
+            minute: 18 * 60 + 5 * i,
+            share,
+            noLaterThanUtcMs: nowUtcMs - 5 * 60_000,
+          }),
+        ];
       }),
       entries: vehicles.flatMap((vehicle) => madeUpEntries(vehicle, roundFor(vehicle), today)),
       ...madeUpMoney(yard, vehicles, PRICES, today),

@@ -68,7 +68,7 @@ function vehicleOf(index: number): Vehicle {
 }
 
 /** The taxi stand of the demo: five vehicles, one flat fee a night, no meter; all invented. */
-export function standFleet(today: CivilDate): Fleet {
+export function standFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY): Fleet {
   const yard = {
     ...demoYard(ID, "Lighthouse stand", "Asia/Kolkata", { latDeg: 19.3, lonDeg: 84.9, altitudeM: 8 }),
     tariff: {
@@ -103,7 +103,14 @@ export function standFleet(today: CivilDate): Fleet {
         const share = SEEN[i];
         return share === null || share === undefined
           ? []
-          : [madeUpReading(vehicle, yard, { date: today, minute: 20 * 60 + 3 * i, share })];
+          : [
+              madeUpReading(vehicle, yard, {
+                date: today,
+                minute: 20 * 60 + 3 * i,
+                share,
+                noLaterThanUtcMs: nowUtcMs - 5 * 60_000,
+              }),
+            ];
       }),
       entries: vehicles.flatMap((vehicle) => madeUpEntries(vehicle, roundFor(vehicle), today)),
       ...madeUpMoney(yard, vehicles, PRICES, today),

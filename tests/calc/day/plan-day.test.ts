@@ -107,3 +107,30 @@ test("a slot in the night charges, and the book shows its units", () => {
   expect(charged.book.gridWh).toBeCloseTo(2000, 6);
   expect(charged.lowest.p50).toBeGreaterThan(answer({ readings: [percent(70)] }).lowest.p50 + 0.2);
 });
+
+test("a long descent with recovery charges the set, and the book still closes", () => {
+  const down: Round = {
+    ...round,
+    parts: [
+      {
+        kind: "leg",
+        km: 6,
+        minutes: 20,
+        climbM: 0,
+        dropM: 500,
+        surface: "asphalt",
+        surroundings: "openRoad",
+        stopsPerKm: 0,
+        headingDeg: null,
+      },
+    ],
+  };
+  const kit = (regenShare: number): Vehicle => ({ ...vehicle, drive: { ...vehicle.drive, regenShare } });
+  const [without, with_] = [0, 0.5].map((share) => answer({ vehicle: kit(share), rounds: [down] }));
+  if (!without || !with_) throw new Error("two answers");
+  expect(with_.home.p50).toBeGreaterThan(without.home.p50);
+  expect(with_.book.driveWh).toBeLessThan(0);
+  const { book } = with_;
+  const into = book.startWh + book.gridWh + book.sunTakenWh + book.missingWh;
+  expect(Math.abs(into - book.driveWh - book.otherWh - book.lossWh - book.endWh)).toBeLessThan(1e-6);
+});
