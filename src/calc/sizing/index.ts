@@ -1,3 +1,4 @@
+export * from "./compare.js";
 export * from "./input.js";
 export * from "./kit-checks.js";
 export * from "./sizing.js";

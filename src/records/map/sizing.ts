@@ -34,7 +34,7 @@ const FIRST_ROOF_W = 420;
 
 /** Weight of framed panels with their frame, and of sets. [kg/W, kg/Wh] Common practice, no source. */
 const PANEL_KG_PER_W = 0.06;
-const SET_KG_PER_WH: Readonly<Record<Chemistry, number>> = { lfp: 0.01, floodedLead: 0.032, sealedLead: 0.033 };
+export const SET_KG_PER_WH: Readonly<Record<Chemistry, number>> = { lfp: 0.01, floodedLead: 0.032, sealedLead: 0.033 };
 
 /** Days of the months of a common year; leap years do not change a kit. */
 const YEAR = 2027;
