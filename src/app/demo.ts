@@ -1,5 +1,3 @@
-import type { Reading } from "../records/index.js";
-import { MINUTE_MS } from "../units/numbers.js";
 import { civilDate } from "../units/zone.js";
 import { answers } from "./answers.js";
 import { goInstead } from "./router.js";
@@ -19,19 +17,13 @@ export async function startDemo(): Promise<void> {
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   set({ demo: { vehicleId, role }, vehicleId: null, role: "yard" });
   await openRecords();
-  const fleet = demoFleets.quay(civilDate(nowUtcMs.value, zone));
-  const made = await importFleet(openedStore(), { ...fleet, readings: seenByNow(fleet.readings) }, "replace");
+  const fleet = demoFleets.quay(civilDate(nowUtcMs.value, zone), nowUtcMs.value);
+  const made = await importFleet(openedStore(), fleet, "replace");
   if (!made.ok) return endDemo();
   answers.value = new Map();
   await openRecords();
   goInstead("vehicles");
 }
-
-/** Readings of an evening that has not come yet count as taken just now, so that there is an answer at any hour. */
-const seenByNow = (readings: readonly Reading[]): Reading[] => {
-  const now = Date.now();
-  return readings.map((reading, i) => ({ ...reading, atUtcMs: Math.min(reading.atUtcMs, now - (i + 1) * MINUTE_MS) }));
-};
 
 /** Ends it and removes it whole; the person's own records were never touched. */
 export async function endDemo(): Promise<void> {
