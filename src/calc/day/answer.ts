@@ -9,6 +9,8 @@ export type ReadingDoubt = "voltsSayLittle" | "notRested" | "outOfRange";
 
 /** A leg that does not go as the round says: which gear it takes, how fast, or that the slope cannot be climbed with this load. */
 export interface LegNote {
+  /** Place in the round's parts, from 0. */
+  readonly part: number;
   readonly label: string;
   readonly problem: "tooSteep" | "slower" | "hot30min";
   readonly gear: number | null;

@@ -39,7 +39,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground): Shi
   let atUtcMs = leaveUtcMs;
   let loadKg = plan.loadKg;
   let lateMinutes = 0;
-  for (const part of plan.round.parts) {
+  for (const [n, part] of plan.round.parts.entries()) {
     const airC = airCAt(yard, skies, atUtcMs);
     const held = { airC, payloadKg: loadKg, onShift: true, fromUtcMs: atUtcMs };
     if (part.kind === "leg") {
@@ -49,7 +49,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground): Shi
         road,
       );
       const { problem, gear, speedKmh } = drain;
-      if (problem) legNotes.push({ label: part.name ?? "", problem, gear, speedKmh, payloadKg: loadKg });
+      if (problem) legNotes.push({ part: n, label: part.name ?? "", problem, gear, speedKmh, payloadKg: loadKg });
       lateMinutes += Math.max(0, drain.minutes - part.minutes);
       const toUtcMs = atUtcMs + wholeMs(drain.minutes);
       const drive = driveSegment(part, drain, { ...held, toUtcMs }, windAt(yard, skies, atUtcMs));
