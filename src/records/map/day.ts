@@ -9,7 +9,7 @@ import { type CivilDate, civilDate, daysBetween, plusDays, utcMsAt } from "../..
 import type { Reading, Round, Shift, Sky, Vehicle, Yard } from "../index.js";
 import { batteryOf } from "./battery.js";
 import { roofOf } from "./roof.js";
-import { type Ground, runShift, type ShiftPlan, shiftPlanOf } from "./shift.js";
+import { type Ground, runShift, type ShiftPlan, shiftPlansOf } from "./shift.js";
 import { startLevelOf } from "./start.js";
 import { airCAt, daySkyOf, meanAirC, nightAirC, skiesByDate, windAt } from "./weather.js";
 
@@ -42,15 +42,15 @@ const OLDEST_READING_MS = 3 * DAY_MS;
 export function dayInputOf(given: DayCase): DayInput {
   const { yard, vehicle, date, nowUtcMs } = given;
   const ground: Ground = { yard, vehicle, skies: skiesByDate(given.skies, yard.id) };
-  const plan = shiftPlanOf(vehicle, given.rounds, given.shifts, date);
+  const plans = shiftPlansOf(vehicle, given.rounds, given.shifts, date);
   const dayFromUtcMs = utcMsAt(date, 0, yard.zone);
-  const start = freshStart(given, plan, dayFromUtcMs);
-  const { segments, lateMinutes, legNotes } = wholeDay(given, ground, plan, start.atUtcMs);
+  const start = freshStart(given, plans[0] ?? null, dayFromUtcMs);
+  const { segments, lateMinutes, legNotes } = wholeDay(given, ground, plans, start.atUtcMs);
   const leaveUtcMs = segments.find((segment) => segment.onShift)?.fromUtcMs ?? dayFromUtcMs;
   const battery = batteryOf(vehicle);
   const cellC = meanAirC(yard, ground.skies, leaveUtcMs);
   const learned = vehicle.learned;
-  const missing: Missing[] = [...start.missing, ...(plan ? [] : (["round"] as const))];
+  const missing: Missing[] = [...start.missing, ...(plans.length > 0 ? [] : (["round"] as const))];
   return {
     vehicleId: vehicle.id,
     nowUtcMs,
@@ -95,10 +95,10 @@ function freshStart(given: DayCase, plan: ShiftPlan | null, dayFromUtcMs: number
   };
   if (start.missing.length > 0 || nowUtcMs - start.atUtcMs > OLDEST_READING_MS) return none;
   for (let d = civilDate(start.atUtcMs, yard.zone); d < date; d = plusDays(d, 1)) {
-    const before = shiftPlanOf(vehicle, given.rounds, given.shifts, d);
-    if (!before) continue;
-    const run = runShift(before, { yard, vehicle, skies: new Map() });
-    if (start.atUtcMs < run.homeUtcMs - HOUR_MS / 2 && run.leaveUtcMs < nowUtcMs) return none;
+    for (const before of shiftPlansOf(vehicle, given.rounds, given.shifts, d)) {
+      const run = runShift(before, { yard, vehicle, skies: new Map() });
+      if (start.atUtcMs < run.homeUtcMs - HOUR_MS / 2 && run.leaveUtcMs < nowUtcMs) return none;
+    }
   }
   return start;
 }
@@ -106,28 +106,36 @@ function freshStart(given: DayCase, plan: ShiftPlan | null, dayFromUtcMs: number
 const leaveOf = (given: DayCase, plan: ShiftPlan | null): number | null =>
   plan ? utcMsAt(plan.date, plan.leaveMinute, given.yard.zone) : null;
 
-/** From the reading to the end of the shift's day: parked, out, parked. A reading taken on the way starts the day there. */
+/** From the reading to the end of the shift's day: parked, out, parked, perhaps out again. A reading taken on the way starts the day there. */
 function wholeDay(
   given: DayCase,
   ground: Ground,
-  plan: ShiftPlan | null,
+  plans: readonly ShiftPlan[],
   startUtcMs: number,
 ): { segments: DaySegment[]; lateMinutes: number; legNotes: readonly LegNote[] } {
-  const { yard, date } = given;
-  const endUtcMs = utcMsAt(plusDays(date, 1), 0, yard.zone);
-  const run = plan ? runShift(plan, ground) : null;
-  const park = (fromUtcMs: number, toUtcMs: number) => plugged(parked(fromUtcMs, toUtcMs, ground), given.plugs ?? []);
-  if (!run)
-    return { segments: park(startUtcMs, Math.max(endUtcMs, startUtcMs + HOUR_MS)), lateMinutes: 0, legNotes: [] };
-  const out = run.segments
-    .filter((segment) => segment.toUtcMs > startUtcMs)
-    .map((segment) => fromThere(segment, startUtcMs));
-  const lastUtcMs = Math.max(endUtcMs, run.homeUtcMs + HOUR_MS, startUtcMs + HOUR_MS);
-  return {
-    segments: [...park(startUtcMs, run.leaveUtcMs), ...out, ...park(Math.max(run.homeUtcMs, startUtcMs), lastUtcMs)],
-    lateMinutes: run.lateMinutes,
-    legNotes: run.legNotes,
+  const endUtcMs = utcMsAt(plusDays(given.date, 1), 0, given.yard.zone);
+  const segments: DaySegment[] = [];
+  const legNotes: LegNote[] = [];
+  let lateMinutes = 0;
+  let atUtcMs = startUtcMs;
+  const parkUntil = (utcMs: number) => {
+    if (utcMs <= atUtcMs) return;
+    segments.push(...plugged(parked(atUtcMs, utcMs, ground), given.plugs ?? []));
+    atUtcMs = utcMs;
   };
+  let homeUtcMs = startUtcMs;
+  for (const plan of plans) {
+    const run = runShift(plan, ground, homeUtcMs > startUtcMs ? homeUtcMs : undefined);
+    parkUntil(run.leaveUtcMs);
+    const out = run.segments.filter((segment) => segment.toUtcMs > startUtcMs);
+    segments.push(...out.map((segment) => fromThere(segment, startUtcMs)));
+    homeUtcMs = run.homeUtcMs;
+    atUtcMs = Math.max(atUtcMs, homeUtcMs);
+    lateMinutes += run.lateMinutes;
+    legNotes.push(...run.legNotes);
+  }
+  parkUntil(Math.max(endUtcMs, atUtcMs + HOUR_MS));
+  return { segments, lateMinutes, legNotes };
 }
 
 const fromThere = (segment: DaySegment, startUtcMs: number): DaySegment => {

@@ -13,22 +13,25 @@ export interface ShiftPlan {
 
 export const LOAD_SHARE = { empty: 0, half: 0.5, full: 1 } as const;
 
-/** The shift of a date, else the usual round, else null: then nobody has said where the vehicle goes. */
-export function shiftPlanOf(
+/** The shifts of a date in order of leaving, else the usual round, else none: then nobody has said where the vehicle goes. */
+export function shiftPlansOf(
   vehicle: Vehicle,
   rounds: readonly Round[],
   shifts: readonly Shift[],
   date: CivilDate,
-): ShiftPlan | null {
-  const set = shifts.find((shift) => shift.vehicleId === vehicle.id && shift.date === date);
-  const roundId = set ? set.roundId : vehicle.usual.roundId;
-  const round = rounds.find((each) => each.id === roundId);
-  if (!round) return null;
-  const loadClass = set ? set.loadClass : vehicle.usual.loadClass;
-  return {
-    date,
-    round,
-    leaveMinute: set ? set.leaveMinute : vehicle.usual.leaveMinute,
-    loadKg: set?.loadKg ?? LOAD_SHARE[loadClass] * vehicle.fullLoadKg,
-  };
+): ShiftPlan[] {
+  const set = shifts.filter((shift) => shift.vehicleId === vehicle.id && shift.date === date);
+  const asked = set.length > 0 ? set : [{ ...vehicle.usual, loadKg: null }];
+  return asked
+    .flatMap(({ roundId, leaveMinute, loadKg, loadClass }): ShiftPlan[] => {
+      const round = rounds.find((each) => each.id === roundId);
+      return round ? [{ date, round, leaveMinute, loadKg: loadKg ?? LOAD_SHARE[loadClass] * vehicle.fullLoadKg }] : [];
+    })
+    .sort((a, b) => a.leaveMinute - b.leaveMinute);
 }
+
+/** The first of them, or null. */
+export const shiftPlanOf = (...of: Parameters<typeof shiftPlansOf>): ShiftPlan | null => shiftPlansOf(...of)[0] ?? null;
+
+/** Minutes that a round takes as it is written down. */
+export const plannedMinutes = (round: Round): number => round.parts.reduce((total, part) => total + part.minutes, 0);

@@ -11,7 +11,7 @@ import { legOf, roadVehicleOf } from "./road.js";
 import type { ShiftPlan } from "./shift-plan.js";
 import { airCAt, type SkiesByDate, wetOn, windAt } from "./weather.js";
 
-export { LOAD_SHARE, type ShiftPlan, shiftPlanOf } from "./shift-plan.js";
+export { LOAD_SHARE, type ShiftPlan, shiftPlanOf, shiftPlansOf } from "./shift-plan.js";
 
 export interface ShiftRun {
   readonly segments: readonly DaySegment[];
@@ -28,11 +28,14 @@ export interface Ground {
   readonly vehicle: Vehicle;
 }
 
-/** Runs a shift through its legs and stops: times, drain, load, shade. A leg slower than planned shifts the rest of the day. */
-export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground): ShiftRun {
+/**
+ * Runs a shift through its legs and stops: times, drain, load, shade. A leg slower than planned shifts the rest of the day; a vehicle that
+ * is out until `notBeforeUtcMs` leaves then at the earliest.
+ */
+export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notBeforeUtcMs = 0): ShiftRun {
   const site = siteOf(yard);
   const road = roadVehicleOf(vehicle);
-  const leaveUtcMs = utcMsAt(plan.date, plan.leaveMinute, yard.zone);
+  const leaveUtcMs = Math.max(notBeforeUtcMs, utcMsAt(plan.date, plan.leaveMinute, yard.zone));
   const hasFridge = plan.round.parts.some((part) => part.kind === "stop" && part.fridgeOn);
   const segments: DaySegment[] = [];
   const legNotes: LegNote[] = [];

@@ -134,3 +134,28 @@ test("a long descent with recovery charges the set, and the book still closes", 
   const into = book.startWh + book.gridWh + book.sunTakenWh + book.missingWh;
   expect(Math.abs(into - book.driveWh - book.otherWh - book.lossWh - book.endWh)).toBeLessThan(1e-6);
 });
+
+test("two shifts of one day run one after the other, the second not before the first is home", () => {
+  const shift = (n: number, leaveMinute: number) => ({
+    id: `${vehicle.id}/${date}/${n}`,
+    v: 1 as const,
+    vehicleId: vehicle.id,
+    roundId: round.id,
+    date,
+    leaveMinute,
+    loadKg: null,
+    loadClass: "half" as const,
+    driver: null,
+  });
+  const once = answer({ rounds: [round], shifts: [shift(1, 360)] });
+  const twice = answer({ rounds: [round], shifts: [shift(2, 840), shift(1, 360)] });
+  expect(twice.km).toBeCloseTo(2 * once.km, 9);
+  expect(twice.leaveUtcMs).toBe(once.leaveUtcMs);
+  expect(twice.homeUtcMs).toBeGreaterThan(utcMsAt(date, 840, yard.zone));
+  const squeezed = answer({ rounds: [round], shifts: [shift(1, 360), shift(2, 370)] });
+  expect(squeezed.km).toBeCloseTo(2 * once.km, 9);
+  const drives = squeezed.segments.filter(({ kind }) => kind === "drive");
+  drives.slice(1).forEach((leg, i) => {
+    expect(leg.fromUtcMs).toBeGreaterThanOrEqual(drives[i]?.toUtcMs ?? 0);
+  });
+});
