@@ -1,0 +1,54 @@
+// npm run bench: runs every tests/bench/*.ts that exports `run` and prints one table of ratios.
+import { cpus } from "node:os";
+import type { BenchRow } from "./table.js";
+
+interface Timed {
+  readonly name: string;
+  readonly nsPerCall: number;
+  readonly floorNs: number;
+  readonly ratio: number;
+}
+/** A time and the most it may take, null where it is only watched. */
+interface Limited {
+  readonly name: string;
+  readonly ms: number;
+  readonly limitMs: number | null;
+}
+type Row = BenchRow | Timed | Limited;
+interface Bench {
+  readonly run?: () => readonly Row[];
+}
+
+const benches = import.meta.glob<Bench>("./*.ts");
+const only = process.argv.slice(2);
+
+const ns = (value: number): string => (value < 1000 ? `${Math.round(value)} ns` : `${(value / 1000).toFixed(1)} us`);
+function plain(row: Row): BenchRow {
+  if ("took" in row) return row;
+  if ("ms" in row) {
+    const took = `${row.ms < 10 ? row.ms.toFixed(1) : Math.round(row.ms)} ms`;
+    const limit = row.limitMs;
+    return {
+      name: row.name,
+      took,
+      against: limit === null ? "" : `${limit} ms wanted`,
+      ratio: limit === null ? 0 : row.ms / limit,
+    };
+  }
+  return { name: row.name, took: ns(row.nsPerCall), against: `${ns(row.floorNs)} of bare Math`, ratio: row.ratio };
+}
+
+const rows: BenchRow[] = [];
+for (const [file, load] of Object.entries(benches)) {
+  if (file.endsWith("/main.ts") || (only.length > 0 && !only.some((name) => file.includes(name)))) continue;
+  const { run } = await load();
+  if (run) rows.push(...run().map(plain));
+}
+
+const core = cpus();
+console.log(
+  `${new Date().toISOString().slice(0, 10)}, ${core.length} cores, ${core[0]?.model ?? "unknown"}, Node ${process.versions.node}\n`,
+);
+console.log("| What | Took | Held against | Ratio |\n|---|---|---|---|");
+for (const row of rows)
+  console.log(`| ${row.name} | ${row.took} | ${row.against} | ${row.against ? row.ratio.toFixed(2) : ""} |`);
