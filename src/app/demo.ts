@@ -2,7 +2,9 @@ import { civilDate } from "../units/zone.js";
 import { answers } from "./answers.js";
 import { goInstead } from "./router.js";
 import { set, settings } from "./settings.js";
-import { DEMO_DATABASE, openedStore, openRecords } from "./shelf.js";
+import { openRecords } from "./shelf.js";
+import { closeStore, openedStore } from "./shelf-full.js";
+import { DEMO_DATABASE } from "./shelf-lists.js";
 import { nowUtcMs } from "./state.js";
 import { tellDone } from "./undo.js";
 import { core } from "./words/core.js";
@@ -16,7 +18,6 @@ export async function startDemo(): Promise<void> {
   const { vehicleId, role } = settings.value;
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   set({ demo: { vehicleId, role }, vehicleId: null, role: "yard" });
-  await openRecords();
   const fleet = demoFleets.quay(civilDate(nowUtcMs.value, zone), nowUtcMs.value);
   const made = await importFleet(openedStore(), fleet, "replace");
   if (!made.ok) return endDemo();
@@ -27,7 +28,7 @@ export async function startDemo(): Promise<void> {
 
 /** Ends it and removes it whole; the person's own records were never touched. */
 export async function endDemo(): Promise<void> {
-  openedStore().close();
+  closeStore();
   const { demo } = settings.value;
   set({ demo: null, ...(demo ?? {}) });
   await new Promise<void>((done) => {

@@ -1,7 +1,7 @@
 import { computed, signal } from "@preact/signals";
 import { newId as shortId } from "../records/ids.js";
 import type { AnyRecord, KindName, Round, Shift, Sky, Vehicle, Yard } from "../records/index.js";
-import type { Writing } from "../store/index.js";
+import type { Writing } from "../store/store.js";
 import type { Outcome, Problem } from "../units/outcome.js";
 import { nowUtcMs } from "./state.js";
 import { tellDone } from "./undo.js";
@@ -26,6 +26,9 @@ export const trouble = signal<Problem | null>(null);
 
 /** Why the records cannot be read at all; the screens then say so instead of showing an empty yard. */
 export const storageTrouble = signal<Problem | null>(null);
+
+/** Records that this version cannot read; they stay where they are and can be saved as a file. */
+export const setAsideCount = signal(0);
 
 let shelf: Shelf | null = null;
 export function useShelf(opened: Shelf, records: Book): void {

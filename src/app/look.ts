@@ -1,32 +1,46 @@
 import { effect } from "@preact/signals";
-import { sunTimes } from "../calc/sun/times.js";
+import type { Yard } from "../records/index.js";
 import { siteOf } from "../records/map/place.js";
-import { minuteOfDay, utcMsAt } from "../units/zone.js";
+import { type CivilDate, minuteOfDay, utcMsAt } from "../units/zone.js";
+import { askDay } from "../work/ask-day.js";
 import { current } from "./answers.js";
 import { yardOf, yards } from "./fleet.js";
 import { settings, showLook } from "./settings.js";
 import { here, sunHours, zone } from "./state.js";
 
 const HALF_HOUR = 0.5;
+const NOON_MINUTE = 720;
+
+function placeShown(): Yard | undefined {
+  const vehicle = current.value;
+  return (vehicle && yardOf(vehicle)) ?? yards.value[0];
+}
+
+let asked = "";
+/** Asks the worker once a day and place; the ribbon has no daylight until it answers. */
+async function askSun(yard: Yard, date: CivilDate, clock: string): Promise<void> {
+  const site = siteOf(yard);
+  const key = `${date} ${site.latDeg} ${site.lonDeg} ${clock}`;
+  if (asked === key) return;
+  asked = key;
+  const sun = await askDay("sunOf", { ...site, utcMs: utcMsAt(date, NOON_MINUTE, clock) });
+  if (asked !== key) return;
+  const hourOf = (utcMs: number) => minuteOfDay(utcMs, clock) / 60;
+  const { riseUtcMs, setUtcMs } = sun;
+  sunHours.value =
+    riseUtcMs === null || setUtcMs === null ? null : { riseH: hourOf(riseUtcMs), setH: hourOf(setUtcMs) };
+}
 
 /** Follows the place that is spoken of: its clock, its daylight, and the look that goes with it. */
 export function followSun(): void {
   effect(() => {
-    const vehicle = current.value;
-    const yard = (vehicle && yardOf(vehicle)) ?? yards.value[0];
+    const yard = placeShown();
     if (yard) zone.value = yard.zone;
   });
   effect(() => {
-    const vehicle = current.value;
-    const yard = (vehicle && yardOf(vehicle)) ?? yards.value[0];
+    const yard = placeShown();
     const { date, zone: clock } = here.value;
-    if (!yard) return;
-    const sun = sunTimes(utcMsAt(date, 720, clock), siteOf(yard));
-    const hours = sun.riseUtcMs === null || sun.setUtcMs === null ? null : [sun.riseUtcMs, sun.setUtcMs];
-    const [riseH, setH] = (hours ?? []).map((utcMs) => minuteOfDay(utcMs, clock) / 60);
-    const old = sunHours.peek();
-    if (riseH === undefined || setH === undefined) sunHours.value = null;
-    else if (old?.riseH !== riseH || old.setH !== setH) sunHours.value = { riseH, setH };
+    if (yard) void askSun(yard, date, clock);
   });
   effect(() => {
     const { look } = settings.value;

@@ -3,7 +3,7 @@ import { App, showScreens } from "./App.js";
 import { keepAnswering } from "./answers.js";
 import { followSun } from "./look.js";
 import { digitsOf, settings } from "./settings.js";
-import { openRecords } from "./shelf.js";
+import { openRecords, settleRecords } from "./shelf.js";
 import { watchForNewVersion } from "./update.js";
 import { core } from "./words/core.js";
 import { showLanguage, startIn } from "./words/load.js";
@@ -18,6 +18,7 @@ async function start(place: HTMLElement): Promise<void> {
   await showScreens();
   place.replaceChildren();
   render(<App />, place);
+  setTimeout(() => void settleRecords(), 300); // the strict door, once the first screen stands
   setTimeout(() => void watchForNewVersion(), 1500); // after the first answer: installing must not slow it down
 }
 

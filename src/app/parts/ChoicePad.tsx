@@ -1,3 +1,4 @@
+import "./pads.css";
 import { useEffect, useRef } from "preact/hooks";
 import { core } from "../words/core.js";
 import { type Choice, Key } from "./keys.js";

@@ -1,3 +1,4 @@
+import "./pads.css";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { core } from "../words/core.js";
 import { Key } from "./keys.js";

@@ -1,3 +1,4 @@
+import "./hold.css";
 import { useEffect } from "preact/hooks";
 import { Icon } from "../parts/Icon.js";
 import { back, speak } from "../parts/icons.js";

@@ -1,3 +1,4 @@
+import "./lists.css";
 import { Icon } from "../parts/Icon.js";
 import { pad } from "../parts/icons.js";
 import { Key } from "../parts/keys.js";

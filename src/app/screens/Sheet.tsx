@@ -1,3 +1,4 @@
+import "./sheet.css";
 import { useState } from "preact/hooks";
 import type { Vehicle } from "../../records/index.js";
 import { answers } from "../answers.js";

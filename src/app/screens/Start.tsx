@@ -1,3 +1,4 @@
+import "./start.css";
 import { useState } from "preact/hooks";
 import { startYard } from "../first/begin.js";
 import { Feet } from "../parts/Feet.js";

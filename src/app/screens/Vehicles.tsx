@@ -1,3 +1,4 @@
+import "./lists.css";
 import { useState } from "preact/hooks";
 import { answers, current } from "../answers.js";
 import { vehicles } from "../fleet.js";

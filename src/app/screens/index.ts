@@ -4,13 +4,14 @@ import { settings } from "../settings.js";
 import { dayWords } from "../words/day.js";
 import { fleetWords } from "../words/fleet.js";
 import { startWords } from "../words/start.js";
+import { Screen as Today } from "./Today.js";
 
 /**
  * Every screen by its name in the path. A screen is one file that exports `Screen`; it is fetched when first asked for, together with its
  * words. The place says which of the four it lies under.
  */
 export const SCREENS: Readonly<Record<string, ScreenEntry>> = {
-  today: { place: "today", load: () => import("./Today.js") },
+  today: { place: "today", load: async () => ({ Screen: Today }) }, // in the first chunk: it is what the app is opened for
   start: { place: "today", load: () => import("./Start.js"), words: [startWords] },
   "five-taps": { place: "today", load: () => import("./FiveTaps.js"), words: [startWords] },
   gauge: { place: "today", load: () => import("./Gauge.js"), words: [dayWords] },

@@ -1,0 +1,89 @@
+import { askToKeep, openStore, type Store, type Writing } from "../store/index.js";
+import { good, type Outcome } from "../units/outcome.js";
+import { type Book, book, holdRecords, listed, setAsideCount, storageTrouble } from "./fleet.js";
+import { settings } from "./settings.js";
+import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
+
+let store: Store | null = null;
+let opened = "";
+
+/** The store that is open: the person's own records, or those of the yard that is not real. */
+export function openedStore(): Store {
+  const name = databaseName();
+  if (store && opened === name) return store;
+  store?.close();
+  const fresh = openStore({ name });
+  store = fresh;
+  opened = name;
+  fresh.subscribe((change) => {
+    if (change.kind === "changed" && !change.here) void settle();
+    if (change.kind === "gaveWay") location.reload();
+    if (change.kind === "blocked") storageTrouble.value = { code: "storageBlocked", where: "" };
+  });
+  return fresh;
+}
+
+export function closeStore(): void {
+  store?.close();
+  store = null;
+}
+
+/** Everything through the strict door; records that did not change stay the same objects, so that nothing is worked out twice. */
+export async function settle(): Promise<void> {
+  const read = await readAll(openedStore());
+  if (!read.ok) {
+    storageTrouble.value = read.problems[0] ?? null;
+    return;
+  }
+  storageTrouble.value = null;
+  setAsideCount.value = read.value.setAside;
+  const now = read.value.book;
+  holdRecords(Object.fromEntries(Object.keys(now).map((kind) => [kind, sameOnes(kind as keyof Book, now)])));
+}
+
+function sameOnes(kind: keyof Book, now: Book): readonly { readonly id: string }[] {
+  const known = new Map(listed(book.value, kind).map((record) => [record.id, record]));
+  const fresh: readonly { readonly id: string }[] = listed(now, kind);
+  return fresh.map((record) => {
+    const old = known.get(record.id);
+    return old && text(old) === text(record) ? old : record;
+  });
+}
+/** Fields in one order: the database and the door may give them in different ones. */
+const text = (value: unknown): string =>
+  JSON.stringify(value, (_, part: unknown) =>
+    typeof part === "object" && part !== null && !Array.isArray(part)
+      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : part,
+  );
+
+interface Read {
+  readonly book: Book;
+  readonly setAside: number;
+}
+
+async function readAll(from: Store): Promise<Outcome<Read>> {
+  const whole = await from.listMany(WHOLE);
+  if (!whole.ok) return whole;
+  const lists: Record<string, { readonly records: readonly unknown[]; readonly setAside: number }> = { ...whole.value };
+  for (const kind of BY_DAY) {
+    const near = await from.between(kind, ...nearDays());
+    if (!near.ok) return near;
+    lists[kind] = near.value;
+  }
+  return good({
+    book: Object.fromEntries(Object.entries(lists).map(([kind, list]) => [kind, list.records])),
+    setAside: Object.values(lists).reduce((total, list) => total + list.setAside, 0),
+  });
+}
+
+let asked = false;
+
+export async function write(changes: readonly Writing[]): Promise<Outcome<null>> {
+  const done = await openedStore().write(changes);
+  if (done.ok && !asked && !settings.value.demo) {
+    asked = true;
+    void askToKeep(); // after the first thing typed, as browsers want to be asked
+  }
+  return done;
+}

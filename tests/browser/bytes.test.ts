@@ -1,0 +1,71 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import { expect, test } from "vitest";
+import { LANGUAGES } from "../../src/app/words/format.js";
+import { DIST } from "./open.mjs";
+
+// Budgets: the project's own, after measurements of first loads over slow networks on a slowed-down processor.
+const FIRST_SCREEN_KB = 60;
+const EVERYTHING_KB = 300;
+const KB = 1024;
+
+const assets = () => readdirSync(join(DIST, "assets"));
+const read = (path: string): string => readFileSync(join(DIST, path), "utf8");
+const gz = (path: string): number => gzipSync(readFileSync(join(DIST, path)), { level: 9 }).length;
+
+function only(pattern: RegExp): string {
+  const found = assets().filter((file) => pattern.test(file));
+  expect(found, `files like ${pattern}`).toHaveLength(1);
+  return `assets/${found[0]}`;
+}
+
+/** A script and everything it imports at once, by the text of the built files. */
+function withImports(path: string, seen = new Set<string>()): Set<string> {
+  if (seen.has(path)) return seen;
+  expect(existsSync(join(DIST, path)), path).toBe(true);
+  seen.add(path);
+  for (const [, name] of read(path).matchAll(/(?:from|import)\s*"\.\/([^"]+\.js)"/g))
+    withImports(`assets/${name}`, seen);
+  return seen;
+}
+
+/** Of the words of a language: the chunk that has the core words in it. */
+function coreWords(): string[] {
+  const tables = assets().filter((file) => /^(en|hi|bn|ur|sw|es)-.*\.js$/.test(file));
+  return tables.filter((file) => read(`assets/${file}`).includes("Noonplug")).map((file) => `assets/${file}`);
+}
+
+test("the first screen with its worker and one language", () => {
+  const html = read("index.html");
+  const named = [...html.matchAll(/(?:src|href)="\/((?:assets\/)?[^"]+\.(?:js|css))"/g)].map(
+    (found) => found[1] as string,
+  );
+  const entry = [...html.matchAll(/<script type="module"[^>]*src="\/([^"]+)"/g)].map((found) => found[1] as string);
+  expect(entry).toHaveLength(1);
+  const files = new Set(["index.html", ...named, ...withImports(entry[0] as string), only(/^day-worker-.*\.js$/)]);
+  const languages = coreWords();
+  expect(languages.length).toBeGreaterThanOrEqual(1);
+  const largestLanguage = Math.max(...languages.map(gz));
+  const sizes = [...files].map((path) => [path, gz(path)] as const);
+  const total = sizes.reduce((sum, [, size]) => sum + size, largestLanguage);
+  const list = sizes.map(([path, size]) => `${(size / KB).toFixed(1)} ${path}`).join("\n");
+  console.log(
+    `First screen ${(total / KB).toFixed(1)} kB gz with the largest language ${(largestLanguage / KB).toFixed(1)}\n${list}`,
+  );
+  expect(sizes.some(([path]) => path.endsWith(".css"))).toBe(true);
+  expect(total).toBeLessThanOrEqual(FIRST_SCREEN_KB * KB);
+});
+
+test("all that is kept for use without network", () => {
+  const worker = read("sw.js");
+  const listed = [...worker.matchAll(/"?url"?:\s*[`"']([^`"']+)[`"']/g)].map((found) => found[1] as string);
+  for (const must of ["index.html", "look.js", "icon.svg", "manifest.webmanifest", "fonts/figures-overpass-700.woff2"])
+    expect(listed).toContain(must);
+  expect(listed).toEqual(expect.arrayContaining(assets().map((file) => `assets/${file}`)));
+  for (const path of listed) expect(existsSync(join(DIST, path)), path).toBe(true);
+  const total = listed.reduce((sum, path) => sum + gz(path), 0);
+  console.log(`Kept at installation ${(total / KB).toFixed(1)} kB gz in ${listed.length} files`);
+  expect(total).toBeLessThanOrEqual(EVERYTHING_KB * KB);
+  expect(LANGUAGES.length).toBeGreaterThanOrEqual(coreWords().length);
+});
