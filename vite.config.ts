@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
@@ -5,6 +6,7 @@ import { defineConfig } from "vitest/config";
 
 const here = import.meta.dirname;
 const dist = join(here, "dist");
+const { version } = JSON.parse(readFileSync(join(here, "package.json"), "utf8")) as { version: string };
 
 /** The first screen asks the worker at once: fetch it beside the main script, not after it. */
 const preloadWorker: Plugin = {
@@ -22,6 +24,7 @@ const preloadWorker: Plugin = {
 const rolldownOptions = { treeshake: { manualPureFunctions: ["Int32Array"] } };
 
 export default defineConfig({
+  define: { __VERSION__: JSON.stringify(version) },
   root: join(here, "src"),
   publicDir: join(here, "public"),
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } }, // the same bundle as with a preset, without Babel

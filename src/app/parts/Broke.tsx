@@ -1,3 +1,4 @@
+import { saveFile } from "../files.js";
 import { core } from "../words/core.js";
 import { Key } from "./keys.js";
 
@@ -5,17 +6,9 @@ const told = (problem: unknown): string =>
   problem instanceof Error ? (problem.stack ?? problem.message) : String(problem);
 
 /** What a person may hand on: the bug and the browser, nothing that was typed. */
-async function shareWhatHappened(problem: unknown): Promise<void> {
+function shareWhatHappened(problem: unknown): void {
   const text = `Noonplug\n${new Date().toISOString()}\n${navigator.userAgent}\n\n${told(problem)}\n`;
-  if (navigator.share) {
-    await navigator.share({ text }).catch(() => undefined); // closed without sharing: nothing to say
-    return;
-  }
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type: "text/plain" }));
-  link.download = "noonplug-what-happened.txt";
-  link.click();
-  URL.revokeObjectURL(link.href);
+  void saveFile("noonplug-what-happened.txt", text, "text/plain");
 }
 
 const isMissingPart = (problem: unknown): boolean =>
@@ -32,7 +25,7 @@ export function Broke({ problem, onGoOn }: { problem: unknown; onGoOn: () => voi
           <Key kind="main" onPress={onGoOn}>
             {words.goOn}
           </Key>
-          <Key onPress={() => void shareWhatHappened(problem)}>{words.shareWhatHappened}</Key>
+          <Key onPress={() => shareWhatHappened(problem)}>{words.shareWhatHappened}</Key>
         </div>
       </main>
     </div>

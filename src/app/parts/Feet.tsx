@@ -6,9 +6,9 @@ import { Key } from "./keys.js";
 import { Say } from "./Say.js";
 
 /** Lines above the places: what was just kept, with its way back, and a new version that waits. Never a box over the page. */
-export function Feet() {
+export function Feet({ quiet = false }: { quiet?: boolean }) {
   const words = core.now();
-  const done = lastDone.value;
+  const done = quiet ? null : lastDone.value;
   const problem = trouble.value ?? storageTrouble.value;
   return (
     <div class="feet" role="status">

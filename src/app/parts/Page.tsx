@@ -27,6 +27,8 @@ export interface PageProps {
   readonly onSay?: () => void;
   /** Help draws its key to the picture in place. */
   readonly help?: { readonly open: boolean; readonly toggle: () => void };
+  /** The screen itself shows what was just kept and takes it back. */
+  readonly ownUndo?: boolean;
   /** Reading width even on a desk. */
   readonly narrow?: boolean;
   readonly children: ComponentChildren;
@@ -41,7 +43,7 @@ export function Page(props: PageProps) {
       <Ribbon riseH={here.value.riseH} setH={here.value.setH} nowH={here.value.nowH} />
       {settings.value.demo && <DemoBand />}
       <main class={props.narrow ? "mid narrow" : "mid"}>{props.children}</main>
-      <Feet />
+      <Feet quiet={props.ownUndo === true} />
       {props.foot ?? <Places current={props.place} oneVehicle={vehicles.value.length === 1} />}
     </div>
   );

@@ -85,10 +85,15 @@ export function KeyRow<T extends string | number>(props: {
   readonly choices: readonly Choice<T>[];
   readonly chosen: T | null;
   readonly onPick: (value: T) => void;
+  /** Long words: fewer in a row. */
+  readonly wide?: boolean;
   readonly children?: ComponentChildren;
 }) {
   return (
-    <fieldset class={`ks ${props.choices.length + (props.children ? 1 : 0) > 4 ? "five" : ""}`} aria-label={props.asks}>
+    <fieldset
+      class={`ks ${props.wide ? "wide" : ""} ${props.choices.length + (props.children ? 1 : 0) > 4 ? "five" : ""}`}
+      aria-label={props.asks}
+    >
       {props.choices.map((choice) => (
         <Key
           key={choice.value}

@@ -1,8 +1,6 @@
 import { useState } from "preact/hooks";
-import { restedVoltage } from "../../calc/battery/index.js";
 import { readingId } from "../../records/ids.js";
-import type { Reading, Vehicle } from "../../records/index.js";
-import { batteryOf } from "../../records/map/battery.js";
+import type { Reading } from "../../records/index.js";
 import { answers } from "../answers.js";
 import { keep } from "../fleet.js";
 import { Caution } from "../parts/Caution.js";
@@ -18,27 +16,11 @@ import { dayWords } from "../words/day.js";
 import { figures } from "../words/format.js";
 import { DayTop } from "./DayTop.js";
 import { dayContext } from "./day-context.js";
+import { gaugeValues } from "./gauge-values.js";
 import type { GaugeKind } from "./today-model.js";
 
 const KINDS: readonly GaugeKind[] = ["volts", "bars", "percent"];
 const MINUTES_OF_REST = 10;
-
-/** Values to tap: the likely one in the middle of nine. */
-function valuesFor(kind: GaugeKind, vehicle: Vehicle, level: number): number[] {
-  if (kind === "bars") return Array.from({ length: (vehicle.gauge.bars ?? 5) + 1 }, (_, i) => i);
-  if (kind === "percent") return around(level * 100, 5, 0, 100);
-  const { nominalV } = vehicle.battery;
-  const stepV = nominalV < 30 ? 0.2 : nominalV < 66 ? 0.4 : 0.6;
-  return around(restedVoltage(batteryOf(vehicle), level), stepV, 0.7 * nominalV, 1.3 * nominalV);
-}
-
-function around(middle: number, step: number, least: number, most: number): number[] {
-  const first = Math.max(least, Math.min(most - 8 * step, middle - 4 * step));
-  const low = Math.ceil(first / step - 1e-9) * step;
-  return Array.from({ length: 9 }, (_, i) => Math.round((low + i * step) * 10) / 10).filter(
-    (value) => value <= most + 1e-9,
-  );
-}
 
 /** What does it read? One tap keeps it. */
 export function Screen() {
@@ -50,7 +32,7 @@ export function Screen() {
   if (!context) return null;
   const { vehicle } = context;
   const answer = answers.value.get(vehicle.id)?.answer;
-  const values = valuesFor(kind, vehicle, answer?.start.p50 ?? 0.8);
+  const values = gaugeValues(kind, vehicle, answer?.start.p50 ?? 0.8, kind === "bars" ? 21 : 9);
   const decimals = kind === "volts" ? 1 : 0;
   const done = (reading: Pick<Reading, "kind" | "value" | "perBlock">) => void keepReading(vehicle.id, reading, rested);
   const pick = (value: number) =>

@@ -55,7 +55,7 @@ export function Screen() {
           </span>
         </Key>
       </div>
-      {over(shift?.loadKg ?? kgOf("full")) && <Caution text={words.overLegal} />}
+      {over(shift?.loadKg ?? kgOf("full")) && <Caution id="overLegal" text={words.overLegal} />}
       {exact && (
         <NumberPad
           title={words.exactly}

@@ -3,6 +3,7 @@ import type { ScreenEntry } from "../places.js";
 import { settings } from "../settings.js";
 import { dayWords } from "../words/day.js";
 import { fleetWords } from "../words/fleet.js";
+import { phoneWords } from "../words/phone.js";
 import { startWords } from "../words/start.js";
 import { Screen as Today } from "./Today.js";
 
@@ -20,6 +21,9 @@ export const SCREENS: Readonly<Record<string, ScreenEntry>> = {
   road: { place: "today", load: () => import("./Road.js"), words: [dayWords] },
   vehicles: { place: "vehicles", load: () => import("./Vehicles.js"), words: [fleetWords] },
   sheet: { place: "vehicles", load: () => import("./Sheet.js"), words: [fleetWords] },
+  phone: { place: "vehicles", load: () => import("./Phone.js"), words: [phoneWords] },
+  write: { place: "today", load: () => import("./Write.js"), words: [dayWords] },
+  trip: { place: "today", load: () => import("./Trip.js"), words: [dayWords] },
   "hold-up": { place: "today", load: () => import("./HoldUp.js"), words: [dayWords] },
 };
 

@@ -114,6 +114,8 @@ export const en = {
   atStops: "at the longer stops",
   gain: (km: number) => `${sn(km)} km`,
 
+  caution: "Caution",
+
   // The number pad
   pad: {
     keep: "Keep",

@@ -1,0 +1,135 @@
+import { useState } from "preact/hooks";
+import { readFleetFile } from "../../records/fleet-file.js";
+import type { Fleet } from "../../records/index.js";
+import { type Backup, previewRestore, readBackup, restoreBackup } from "../../store/backup.js";
+import { type ImportMode, importFleet, previewImport } from "../../store/transfer.js";
+import { bad, type Outcome, type Problem } from "../../units/outcome.js";
+import { share } from "../parts/icons-more.js";
+import { Key, WayKey } from "../parts/keys.js";
+import { openedStore, settleRecords } from "../shelf.js";
+import { tellDone } from "../undo.js";
+import { phoneWords } from "../words/phone.js";
+import { placeWords } from "./phone-problems.js";
+
+const MOST_BYTES = 60_000_000;
+const SHOWN_PLACES = 40;
+
+/** A file that was read and understood, with what it would do here. */
+type Offer =
+  | { readonly kind: "copy"; readonly backup: Backup; readonly added: number; readonly changed: number }
+  | {
+      readonly kind: "fleet";
+      readonly fleet: Fleet;
+      readonly added: number;
+      readonly changed: number;
+      readonly onlyHere: number;
+    };
+
+/** A copy or a fleet file: first what it would change, then the question, then all of it or nothing. */
+export function BringIn() {
+  const words = phoneWords.now();
+  const [offer, setOffer] = useState<Offer | null>(null);
+  const [problems, setProblems] = useState<readonly Problem[]>([]);
+  const look = async (file: File) => {
+    const found = file.size > MOST_BYTES ? bad({ code: "tooLarge", where: "" }) : await offerOf(await file.text());
+    setProblems(found.ok ? [] : found.problems);
+    setOffer(found.ok ? found.value : null);
+  };
+  const take = async (mode: ImportMode) => {
+    if (!offer) return;
+    const store = await openedStore();
+    const done =
+      offer.kind === "copy" ? await restoreBackup(store, offer.backup) : await importFleet(store, offer.fleet, mode);
+    setProblems(done.ok ? [] : done.problems);
+    setOffer(null);
+    if (!done.ok) return;
+    await settleRecords();
+    tellDone({ says: words.broughtIn, undo: null });
+  };
+  return (
+    <>
+      <label class="key way as-key">
+        <span class="what">
+          <b>{words.bring}</b>
+          <span>{words.bringHint}</span>
+        </span>
+        <input
+          type="file"
+          class="aside"
+          accept=".json,application/json"
+          onChange={(event) => {
+            const file = event.currentTarget.files?.[0];
+            event.currentTarget.value = ""; // the same file may be chosen again
+            if (file) void look(file);
+          }}
+        />
+      </label>
+      {offer && <Ask offer={offer} onTake={(mode) => void take(mode)} onLeave={() => setOffer(null)} />}
+      {problems.length > 0 && <Places problems={problems} />}
+    </>
+  );
+}
+
+async function offerOf(text: string): Promise<Outcome<Offer>> {
+  const store = await openedStore();
+  if (text.slice(0, 200).includes('"noonplug-backup"')) {
+    const backup = readBackup(text);
+    if (!backup.ok) return backup;
+    const seen = await previewRestore(store, backup.value);
+    if (!seen.ok) return seen;
+    const { added, changed } = seen.value;
+    return {
+      ok: true,
+      value: { kind: "copy", backup: backup.value, added: added.length, changed: changed.length },
+    };
+  }
+  const fleet = readFleetFile(text);
+  if (!fleet.ok) return fleet;
+  const seen = await previewImport(store, fleet.value);
+  if (!seen.ok) return seen;
+  const { added, changed, onlyHere } = seen.value;
+  const counts = { added: added.length, changed: changed.length, onlyHere: onlyHere.length };
+  return { ok: true, value: { kind: "fleet", fleet: fleet.value, ...counts } };
+}
+
+function Ask(props: {
+  readonly offer: Offer;
+  readonly onTake: (mode: ImportMode) => void;
+  readonly onLeave: () => void;
+}) {
+  const words = phoneWords.now();
+  const { offer } = props;
+  const says =
+    offer.kind === "copy"
+      ? words.fromCopy(offer.added, offer.changed)
+      : words.fromFleet(offer.fleet.title, offer.added, offer.changed, offer.onlyHere);
+  return (
+    <section class="asking" aria-live="polite">
+      <p>{says}</p>
+      <WayKey icon={share} title={words.addTo} main onPress={() => props.onTake("merge")} />
+      {offer.kind === "fleet" && offer.onlyHere + offer.changed > 0 && (
+        <Key onPress={() => props.onTake("replace")}>{words.replace}</Key>
+      )}
+      <Key onPress={props.onLeave}>{words.keepOld}</Key>
+    </section>
+  );
+}
+
+/** Every place of a file that is not understood. */
+function Places({ problems }: { problems: readonly Problem[] }) {
+  const words = phoneWords.now();
+  const shown = problems.slice(0, SHOWN_PLACES).map((problem) => placeWords(words, problem));
+  return (
+    <section class="asking" role="alert">
+      <p>{words.broken(problems.length)}</p>
+      <ol class="places-list">
+        {shown.map(({ where, what }, i) => (
+          <li key={`${i}${where}`}>
+            {where && <code>{where}</code>} {what}
+          </li>
+        ))}
+      </ol>
+      {problems.length > SHOWN_PLACES && <p>{words.problems.more(problems.length - SHOWN_PLACES)}</p>}
+    </section>
+  );
+}

@@ -1,0 +1,202 @@
+import { useEffect, useState } from "preact/hooks";
+import type { DayAnswer } from "../../calc/day/answer.js";
+import type { LegPart, Round } from "../../records/index.js";
+import { askDay } from "../../work/ask-day.js";
+import { answers } from "../answers.js";
+import { keep, newId, roundOf } from "../fleet.js";
+import { Icon } from "../parts/Icon.js";
+import { emptyTray, fullTray, halfTray, pad } from "../parts/icons.js";
+import { Key, KeyRow } from "../parts/keys.js";
+import { Mark } from "../parts/Mark.js";
+import { NumberPad } from "../parts/NumberPad.js";
+import { Page } from "../parts/Page.js";
+import { kmLeft, kmMissing } from "../parts/rounding.js";
+import { Say } from "../parts/Say.js";
+import { goBack } from "../router.js";
+import { say } from "../voice.js";
+import { core } from "../words/core.js";
+import { dayWords } from "../words/day.js";
+import { figures, plain } from "../words/format.js";
+import { DayTop } from "./DayTop.js";
+import { type DayContext, dayContext, shiftFor } from "./day-context.js";
+
+const KM = [2, 5, 8, 12];
+const LOADS = [
+  { value: "empty", icon: emptyTray },
+  { value: "half", icon: halfTray },
+  { value: "full", icon: fullTray },
+] as const;
+const MEAN_KMH = 18; // in a town, stops and all; common practice, no source
+
+/** N km more: yes or no? The same day is worked out once more with the trip at its end. */
+export function Screen() {
+  const words = dayWords.now().trip;
+  const context = dayContext();
+  const [km, setKm] = useState(KM[1] ?? 5);
+  const [load, setLoad] = useState<"empty" | "half" | "full">("half");
+  const [other, setOther] = useState(false);
+  const answer = useWithTrip(context, km, load);
+  if (!context) return null;
+  const told = answer && tripWords(answer);
+  return (
+    <Page
+      {...DayTop(context, words.title)}
+      onSay={() => void say(told ? plain(`${told.word}. ${told.number}`) : words.spoken)}
+      narrow
+      foot={
+        <footer class="acts foot">
+          <Key kind="main" waitsFor={answer ? null : core.now().working} onPress={() => void addTrip(context, km)}>
+            {words.add}
+          </Key>
+        </footer>
+      }
+    >
+      <section
+        class={`verdict ${answer?.verdict === "short" ? "short" : answer?.verdict === "tight" ? "tight" : ""}`}
+        aria-live="polite"
+      >
+        {answer && told && (
+          <>
+            <Mark state={answer.verdict} size={76} />
+            <div>
+              <b>{told.word}</b>
+              <p>
+                <Say text={told.number} />
+              </p>
+            </div>
+          </>
+        )}
+      </section>
+      <section class="ask">
+        <h2>
+          {words.howFar}
+          <small>{dayWords.now().hold.km}</small>
+        </h2>
+        <KeyRow
+          asks={words.howFar}
+          chosen={km}
+          onPick={setKm}
+          choices={KM.map((value) => ({ value, word: figures(value), figure: true }))}
+        >
+          <Key kind="alt" chosen={!KM.includes(km)} onPress={() => setOther(true)} says={core.now().pad.another}>
+            {KM.includes(km) ? <Icon of={pad} /> : <span class="fig">{figures(km)}</span>}
+          </Key>
+        </KeyRow>
+      </section>
+      <section class="ask">
+        <h2>{words.load}</h2>
+        <KeyRow
+          asks={words.load}
+          chosen={load}
+          onPick={setLoad}
+          choices={LOADS.map(({ value, icon }) => ({ value, icon, word: dayWords.now().load[value] }))}
+        />
+      </section>
+      {other && (
+        <NumberPad
+          title={words.howFar}
+          unit={dayWords.now().hold.km}
+          least={1}
+          most={100}
+          onClose={() => setOther(false)}
+          onKeep={(value) => {
+            setKm(value);
+            setOther(false);
+          }}
+        />
+      )}
+    </Page>
+  );
+}
+
+function tripWords(answer: DayAnswer): { word: string; number: string } {
+  const words = dayWords.now().trip;
+  const { p10, p50 } = answer.kmLeft;
+  if (answer.verdict === "enough") return { word: words.yes, number: words.after(kmLeft(p50)) };
+  if (answer.verdict === "tight")
+    return { word: core.now().states.tight, number: words.between(kmLeft(p50), kmMissing(-p10)) };
+  if (answer.verdict === "short") return { word: words.no, number: words.under(kmMissing(-p50)) };
+  return { word: core.now().states.notKnown, number: "" };
+}
+
+/** There and back, at the end of the round. */
+function withTrip(round: Round, km: number, name: string): Round {
+  const like = round.parts.findLast((part): part is LegPart => part.kind === "leg");
+  const trip: LegPart = {
+    ...(like ?? {
+      kind: "leg",
+      surface: "wornAsphalt",
+      surroundings: "town",
+      stopsPerKm: 1.5,
+    }),
+    kind: "leg",
+    name,
+    km,
+    minutes: Math.max(1, Math.round((km / MEAN_KMH) * 60)),
+    climbM: 0,
+    dropM: 0,
+    headingDeg: null,
+  };
+  return { ...round, parts: [...round.parts, trip] };
+}
+
+function useWithTrip(context: DayContext | null, km: number, load: "empty" | "half" | "full"): DayAnswer | null {
+  const [answer, setAnswer] = useState<DayAnswer | null>(null);
+  const known = context ? answers.value.get(context.vehicle.id) : undefined;
+  const shift = context && shiftFor(context);
+  const round = roundOf(shift?.roundId ?? null);
+  const name = dayWords.now().trip.name;
+  useEffect(() => {
+    if (!known || !round || !shift) return;
+    const stop = new AbortController();
+    const trip = withTrip(round, km, name);
+    const stops: Round = {
+      ...trip,
+      parts: [...round.parts, loadStop(name, loadChange(load)), ...trip.parts.slice(-1)],
+    };
+    const asked = { ...known.case, rounds: [...known.case.rounds.filter((one) => one.id !== round.id), stops] };
+    askDay("answerDay", asked, stop.signal).then(setAnswer, (problem: unknown) => {
+      if (!stop.signal.aborted) throw problem;
+    });
+    return () => stop.abort();
+  }, [known, round, shift?.id, km, load, name]);
+  return answer;
+
+  /** kg put on before the trip, against what is still on board: the class of the trip over that of the day. */
+  function loadChange(to: "empty" | "half" | "full"): number {
+    const full = context?.vehicle.fullLoadKg ?? 0;
+    const share = { empty: 0, half: 0.5, full: 1 };
+    const onBoard = round?.parts.reduce(
+      (kg, part) => Math.max(0, kg + (part.kind === "stop" ? part.payloadChangeKg : 0)),
+      share[shift?.loadClass ?? "half"] * full,
+    );
+    return share[to] * full - (onBoard ?? 0);
+  }
+}
+
+const loadStop = (name: string, kg: number): Round["parts"][number] => ({
+  kind: "stop",
+  name,
+  minutes: 1,
+  shade: "open",
+  sideDeg: null,
+  payloadChangeKg: kg,
+  socketKw: null,
+});
+
+/** The day's round with the trip, as a round of its own for this day. */
+async function addTrip(context: DayContext, km: number): Promise<void> {
+  const shift = shiftFor(context);
+  const round = roundOf(shift?.roundId ?? null);
+  if (!shift || !round) return;
+  const words = dayWords.now().trip;
+  const longer: Round = { ...withTrip(round, km, words.name), id: newId(), name: `${round.name} +${figures(km)}` };
+  const kept = await keep(
+    [
+      { kind: "round", put: longer },
+      { kind: "shift", put: { ...shift, roundId: longer.id } },
+    ],
+    words.added,
+  );
+  if (kept) goBack("today");
+}
