@@ -34,6 +34,9 @@ export function setLanguage(language: Language, digits: Digits): void {
   numbers = new Map();
 }
 
+/** Language tag with the digits that are set, for number formats of other files. */
+export const numberTag = (): string => tag;
+
 /** 0-9 turned into the digits that are set. */
 export const inDigits = (text: string): string =>
   zeroCode === 48 ? text : text.replace(/\d/g, (digit) => String.fromCharCode(zeroCode + Number(digit)));

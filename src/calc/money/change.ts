@@ -77,15 +77,57 @@ export function changeWorth(
   change: KitChange,
   over: Omit<Purchase, "price" | "resale">,
 ): ChangeWorth {
-  const then: YearTerms = { ...terms, ...change.changed };
+  const other: YearTerms = { ...terms, ...change.changed };
   const plain = { ...over, price: 0, resale: 0 };
   const now = flowsOf(terms, plain);
-  const flows = flowsOf(then, plain).map((flow, year) => (year === 0 ? -change.extraPrice : flow - (now[year] ?? 0)));
+  const flows = flowsOf(other, plain).map((flow, year) => (year === 0 ? -change.extraPrice : flow - (now[year] ?? 0)));
   const worth = worthOf(flows, over.ratePerYear);
   return {
     ...worth,
     name: change.name,
-    morePerYear: yearMoney(then).allIn - yearMoney(terms).allIn,
+    morePerYear: yearMoney(other).allIn - yearMoney(terms).allIn,
     pays: worth.npv > 0,
+  };
+}
+
+/** A year of a kit as sizing works it out: units the roof brought into the set, and units used out of it. [kWh] */
+export interface SizedYear {
+  readonly sunKwh: number;
+  readonly usedKwh: number;
+}
+
+/** How many times as far a lithium set goes as a lead-acid one of its size: common practice, no source; the owner's own figure counts before it. */
+export const LITHIUM_LIFE_TIMES = 4;
+
+/**
+ * A change of kit out of two sized years, the present kit's and the other's. Shares of the sun and use per km move as sizing says they do,
+ * from what the vehicle's own book shows; two sets share the km and so go twice as far, at twice the price.
+ */
+export function changeBySizing(
+  terms: YearTerms,
+  change: { readonly name: KitChange["name"]; readonly extraPrice: number; readonly setPrice?: number },
+  years: { readonly now: SizedYear; readonly other: SizedYear },
+): KitChange {
+  const share = ({ sunKwh, usedKwh }: SizedYear) => (usedKwh > 0 ? sunKwh / usedKwh : 0);
+  const more = share(years.other) - share(years.now);
+  const heavier = years.now.usedKwh > 0 ? years.other.usedKwh / years.now.usedKwh : 1;
+  const energy = {
+    sunShare: Math.min(1, Math.max(0, terms.sunShare + more)),
+    batteryWhPerKm: terms.batteryWhPerKm * heavier,
+  };
+  const { name, extraPrice } = change;
+  if (name === "biggerRoof") return { name, extraPrice, changed: energy };
+  const setPrice = change.setPrice ?? (name === "secondSet" ? 2 * terms.setPrice : terms.setPrice + extraPrice);
+  const times = name === "secondSet" ? 2 : LITHIUM_LIFE_TIMES;
+  return {
+    name,
+    extraPrice,
+    changed: {
+      ...energy,
+      setPrice,
+      setScrap: name === "secondSet" ? 2 * terms.setScrap : terms.setScrap,
+      setLifeKm: terms.setLifeKm * times,
+      setLifeYears: name === "secondSet" ? terms.setLifeYears : terms.setLifeYears * times,
+    },
   };
 }

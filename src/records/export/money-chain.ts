@@ -34,6 +34,7 @@ const linkText = (link: Omit<ChainLinkRecord, "hash" | "id" | "v">): string =>
 export interface Written {
   /** Kind and id, as `entry/v7/2027-02-10`. */
   readonly record: string;
+  /** Null: it was removed in the open. */
   readonly body: unknown;
 }
 
@@ -92,7 +93,9 @@ export async function checkChain(
       problems.push({ code: "recordChanged", where: record });
   }
   const there = new Set(records.map(({ record }) => record));
-  for (const record of last.keys()) if (!there.has(record)) problems.push({ code: "recordGone", where: record });
+  const removed = await digest(canonicalText(null));
+  for (const [record, link] of last)
+    if (!there.has(record) && link.digest !== removed) problems.push({ code: "recordGone", where: record });
   const hashes = new Set(ordered.map((link) => link.hash));
   for (const head of keptHeads)
     if (!hashes.has(head)) problems.push({ code: "headMissing", where: "links", figures: { head } });

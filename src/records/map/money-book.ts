@@ -1,6 +1,7 @@
 import {
   costOnDay,
   type DayLine,
+  type DayLog,
   dayCosts,
   dayLines,
   dayNumber,
@@ -73,6 +74,8 @@ export interface MoneyBook {
   readonly currency: string;
   /** From the first written day up to yesterday, or today when it is written. */
   readonly lines: readonly DayLine[];
+  /** The log behind the lines, without the days nobody wrote. */
+  readonly logs: readonly DayLog[];
   readonly terms: Terms;
   readonly loans: readonly { readonly record: LoanRecord; readonly plan: LoanPlan }[];
   readonly kit: readonly KitCostRecord[];
@@ -106,6 +109,7 @@ export function moneyBookOf(given: BookCase): MoneyBook {
     vehicle,
     currency,
     lines,
+    logs,
     terms: laid.terms,
     loans: laid.loans,
     kit,

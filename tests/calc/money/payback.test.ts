@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import {
   breakEven,
+  changeBySizing,
   changeWorth,
   compareFuel,
   type Doubts,
@@ -205,6 +206,34 @@ describe("purchases over their life", () => {
     );
     expect(lithium.flowsFromYear0).toEqual([-9_000_000, 3_600_000, 3_600_000, 3_600_000, 3_600_000, 0]);
     expect(lithium.pays).toBe(true);
+  });
+});
+
+describe("a change of kit out of sized years", () => {
+  const years = { now: { sunKwh: 300, usedKwh: 1500 }, other: { sunKwh: 450, usedKwh: 1530 } };
+  test("a bigger roof moves the share of the sun by what sizing says, and its weight moves the use", () => {
+    const { changed } = changeBySizing(year, { name: "biggerRoof", extraPrice: 1 }, years);
+    expect(changed.sunShare).toBeCloseTo(0.25 + 450 / 1530 - 0.2, 12);
+    expect(changed.batteryWhPerKm).toBeCloseTo(80 * 1.02, 12);
+    expect(Object.keys(changed).sort()).toEqual(["batteryWhPerKm", "sunShare"]);
+  });
+  test("two sets cost twice as much and go twice as far: the money put by per km stays, unless age ends them first", () => {
+    const { changed } = changeBySizing(
+      year,
+      { name: "secondSet", extraPrice: 1 },
+      { now: years.now, other: years.now },
+    );
+    const both = { ...year, ...changed };
+    expect(setAsidePerKm(both, 18_000)).toBeCloseTo(setAsidePerKm(year, 18_000), 9);
+    expect(setAsidePerKm({ ...both, setLifeYears: 1 }, 18_000)).toBeCloseTo(2 * setAsidePerKm(year, 18_000), 9);
+  });
+  test("the sun can bring no more than all", () => {
+    const { changed } = changeBySizing(
+      year,
+      { name: "lithium", extraPrice: 1 },
+      { now: { sunKwh: 0, usedKwh: 100 }, other: { sunKwh: 99, usedKwh: 100 } },
+    );
+    expect(changed.sunShare).toBe(1);
   });
 });
 

@@ -93,6 +93,10 @@ describe("the chain of a vehicle's log", () => {
     expect(await codes(links, [...three, day("2027-02-11", 1)])).toEqual(["recordNotLinked entry/v1/2027-02-11"]);
     expect(await codes(links, [first, last])).toEqual(["recordGone entry/v1/2027-02-09"]);
   });
+  test("a record removed in the open leaves its link, and is not gone behind the chain's back", async () => {
+    const links = await chainOf([...three, { record: "entry/v1/2027-02-09", body: null }]);
+    expect(await codes(links, [three[0], three[2]] as Written[])).toEqual([]);
+  });
   test("any link changed, taken out, put in or swapped breaks the chain", async () => {
     const links = await chainOf(three);
     const [one, two, last] = links as [ChainLinkRecord, ChainLinkRecord, ChainLinkRecord];
