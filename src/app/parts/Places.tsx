@@ -1,5 +1,6 @@
 import type { Place } from "../places.js";
 import { onLink } from "../router.js";
+import { handOver } from "../state.js";
 import { core } from "../words/core.js";
 import { Icon } from "./Icon.js";
 import { dome, money, slate, vehicle } from "./icons.js";
@@ -12,7 +13,7 @@ export function Places({ current, oneVehicle }: { current: Place; oneVehicle: bo
   const words = core.now().places;
   return (
     <nav class="nav">
-      {PLACES.map((place) => (
+      {PLACES.filter((place) => place !== "money" || !handOver.value).map((place) => (
         <a key={place} {...onLink(place)} aria-current={place === current ? "page" : undefined}>
           <Icon of={DRAWINGS[place]} size={22} />
           <span>{place === "vehicles" && oneVehicle ? words.myVehicle : words[place]}</span>

@@ -3,6 +3,7 @@ import type { ScreenEntry } from "../places.js";
 import { settings } from "../settings.js";
 import { dayWords } from "../words/day.js";
 import { fleetWords } from "../words/fleet.js";
+import { moneyWords } from "../words/money.js";
 import { phoneWords } from "../words/phone.js";
 import { startWords } from "../words/start.js";
 import { Screen as Today } from "./Today.js";
@@ -24,6 +25,12 @@ export const SCREENS: Readonly<Record<string, ScreenEntry>> = {
   phone: { place: "vehicles", load: () => import("./Phone.js"), words: [phoneWords] },
   write: { place: "today", load: () => import("./Write.js"), words: [dayWords] },
   trip: { place: "today", load: () => import("./Trip.js"), words: [dayWords] },
+  money: { place: "money", load: () => import("./money/Money.js"), words: [moneyWords] },
+  "money-month": { place: "money", load: () => import("./money/Month.js"), words: [moneyWords] },
+  payback: { place: "money", load: () => import("./money/Payback.js"), words: [moneyWords] },
+  report: { place: "money", load: () => import("./money/Report.js"), words: [moneyWords] },
+  "money-figures": { place: "money", load: () => import("./money/Figures.js"), words: [moneyWords] },
+  "money-account": { place: "money", load: () => import("./money/Account.js"), words: [moneyWords] },
   "hold-up": { place: "today", load: () => import("./HoldUp.js"), words: [dayWords] },
 };
 
