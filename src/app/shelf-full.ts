@@ -1,5 +1,6 @@
 import { askToKeep, openStore, type Store, type Writing } from "../store/index.js";
 import { good, type Outcome } from "../units/outcome.js";
+import { writeSealed } from "./chain.js";
 import { type Book, book, holdRecords, listed, setAsideCount, storageTrouble } from "./fleet.js";
 import { settings } from "./settings.js";
 import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
@@ -80,7 +81,7 @@ async function readAll(from: Store): Promise<Outcome<Read>> {
 let asked = false;
 
 export async function write(changes: readonly Writing[]): Promise<Outcome<null>> {
-  const done = await openedStore().write(changes);
+  const done = await writeSealed(openedStore(), changes, Date.now());
   if (done.ok && !asked && !settings.value.demo) {
     asked = true;
     void askToKeep(); // after the first thing typed, as browsers want to be asked

@@ -8,10 +8,11 @@ afterEach(() => setLanguage("en", "latin"));
 describe("amounts in the reader's language", () => {
   test("three figures, gains down and losses up in size", () => {
     setLanguage("en", "latin");
-    expect([18_649, 1_234_567, 98_765_432, 349].map((minor) => bare(roughAmount(minor, "INR", "down")))).toEqual([
+    expect([18_649, 1_234_567, 98_765_432, 8492, 349].map((minor) => bare(roughAmount(minor, "INR", "down")))).toEqual([
       "₹186",
       "₹12,300",
       "₹987,000",
+      "₹84",
       "₹3.49",
     ]);
     expect(bare(roughAmount(-18_610, "INR", "down"))).toBe("−₹187");

@@ -84,6 +84,8 @@ export const fig = (text: string): string => `${MARK}${text}${MARK}`;
 export const n = (value: number): string => fig(figures(value));
 /** A number with a sign, marked as a figure. */
 export const sn = (value: number): string => fig(signed(value));
+/** Whole where it is whole, else with one decimal; marked as a figure. */
+export const nAsIs = (value: number): string => fig(figures(value, Number.isInteger(value) ? 0 : 1));
 /** A number with one decimal, marked as a figure. */
 export const n1 = (value: number): string => fig(figures(value, 1));
 export const at = (hour: number): string => clock(hour);

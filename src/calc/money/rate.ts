@@ -10,6 +10,11 @@ export interface RateAnswer {
   /** Per year, rising; -0.9999 to 1,000,000. */
   readonly ratesPerYear: readonly number[];
   readonly signChanges: number;
+  /**
+   * The rate that may be called the rate: the only one there is, or the only one that is not negative where the sum of the flows so far
+   * changes sign once (C. J. Norstrom (1972), Journal of Financial and Quantitative Analysis 7(3) 1835-1839); else null.
+   */
+  readonly theRate: number | null;
 }
 
 const LOWEST = Math.log(1e-4);
@@ -89,10 +94,21 @@ function ordered(flows: readonly Flow[]): Terms {
 export function ratesOfReturn(flows: readonly Flow[]): RateAnswer {
   const terms = ordered(flows);
   const signChanges = changesOf(terms).length;
-  if (signChanges === 0) return { code: "oneSign", ratesPerYear: [], signChanges };
+  if (signChanges === 0) return { code: "oneSign", ratesPerYear: [], signChanges, theRate: null };
   const ratesPerYear = zeros(scaled(terms), LOWEST, HIGHEST).map(Math.expm1);
   const code = ratesPerYear.length === 0 ? "none" : ratesPerYear.length === 1 ? "one" : "several";
-  return { code, ratesPerYear, signChanges };
+  const gains = ratesPerYear.filter((rate) => rate >= 0);
+  const only = code === "one" ? ratesPerYear : sumsChangeOnce(terms) && gains.length === 1 ? gains : [];
+  return { code, ratesPerYear, signChanges, theRate: only[0] ?? null };
+}
+
+function sumsChangeOnce(terms: Terms): boolean {
+  let sum = 0;
+  const sums = terms.map(({ atYears, amount }) => {
+    sum += amount;
+    return { atYears, amount: sum };
+  });
+  return changesOf(sums.filter(({ amount }) => amount !== 0)).length === 1;
 }
 
 /** The same for flows at the end of year 0, 1, 2 and so on. */

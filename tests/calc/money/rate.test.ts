@@ -56,6 +56,16 @@ describe("rates of return against published values", () => {
   });
 });
 
+test("a purchase with a new set half way: one rate of gain among several zeros, told by the sum of the flows (Norstrom's rule)", () => {
+  // Zeros of -100 + 80x - 30x^2 + 80x^3 + 80x^4 - 5x^5 by numpy.roots 2.4, as rates: -0.94092 and 0.33938.
+  const bought = yearlyRates([-100, 80, -30, 80, 80, -5]);
+  expect([bought.code, bought.signChanges]).toEqual(["several", 4]);
+  expect(bought.ratesPerYear[0]).toBeCloseTo(-0.94092, 5);
+  expect(bought.theRate).toBeCloseTo(0.339377705, 8);
+  expect(yearlyRates([-4000, 25_000, -25_000]).theRate).toBeNull();
+  expect(yearlyRates([-100, 39, 59, 55, 20]).theRate).toBeCloseTo(0.28095, 5);
+});
+
 test("flows that all go one way have no rate", () => {
   expect(yearlyRates([-1, -2]).code).toBe("oneSign");
   expect(yearlyRates([5]).code).toBe("oneSign");

@@ -156,7 +156,7 @@ function Remarks({ book, answered }: { book: MoneyBook; answered: Answered }) {
   const plan = listed(recordBook.value, "moneyPlan").find(({ vehicleId }) => vehicleId === book.vehicle.id);
   const resale = book.kit.reduce((sum, { resaleMinor }) => sum + resaleMinor, 0);
   const worth = worthOfKit(answered, plan?.discountPerYear ?? USUAL_DISCOUNT, resale);
-  const [rate] = worth.rate.ratesPerYear;
+  const { theRate } = worth.rate;
   const instalment = roughAmount(largest, book.currency);
   const said = [
     days < LEARNED_DAYS ? words.guessYet : words.restsOn(days),
@@ -166,7 +166,7 @@ function Remarks({ book, answered }: { book: MoneyBook; answered: Answered }) {
       ({ plan: { trueRatePerYear } }) => trueRatePerYear !== null && words.trueRate(trueRatePerYear * 100),
     ),
     `${words.ownWorth(roughAmount(worth.npv, book.currency, "down"))}, ${
-      worth.rate.code === "one" && rate !== undefined ? words.yearlyGain(rate * 100) : words.noRate
+      theRate !== null ? words.yearlyGain(theRate * 100) : words.noRate
     }`,
   ].filter((text) => text !== false);
   return (
@@ -210,7 +210,7 @@ function Course({ answered, currency }: { answered: Answered; currency: string }
           <caption class="aside">{words.monthByMonth}</caption>
           <thead>
             <tr>
-              <th scope="col">{words.month}</th>
+              <th scope="col">{currency}</th>
               <th scope="col">{words.paidLine}</th>
               <th scope="col">{words.savedLine}</th>
               <th scope="col">{words.savedLow}</th>
@@ -222,7 +222,7 @@ function Course({ answered, currency }: { answered: Answered; currency: string }
               <tr key={month.month}>
                 <th scope="row">{monthAndYear(month.month)}</th>
                 {[month.paidInMinor, month.savedMinor, month.savedLowMinor, month.savedHighMinor].map((minor, i) => (
-                  <td key={`${month.month}${i}`}>{plain(roughAmount(minor, currency))}</td>
+                  <td key={`${month.month}${i}`}>{figures(Math.round(minor / per))}</td>
                 ))}
               </tr>
             ))}

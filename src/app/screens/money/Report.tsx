@@ -1,5 +1,4 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
 import { shortHash } from "../../../records/export/money-chain.js";
 import { type Report, reportOf, type Span } from "../../../records/export/money-report.js";
 import type { MoneyBook } from "../../../records/map/money-book.js";
@@ -7,7 +6,6 @@ import { listed, book as recordBook, vehicleOf, vehicles } from "../../fleet.js"
 import { Key } from "../../parts/keys.js";
 import type { ScreenProps } from "../../places.js";
 import { settings } from "../../settings.js";
-import { openedStore } from "../../shelf.js";
 import { here } from "../../state.js";
 import { figures, plain } from "../../words/format.js";
 import { dayMonthYear, exactAmount, monthAndYear, thousandths } from "../../words/money/amount.js";
@@ -15,6 +13,7 @@ import type { MoneyWords } from "../../words/money/en.js";
 import { moneyWords } from "../../words/money.js";
 import { useBooks } from "./books.js";
 import { MoneyPage } from "./MoneyPage.js";
+import { type Seal, useSeal } from "./seal.js";
 import { TableKeys } from "./TableKeys.js";
 
 /** One page for lender, cooperative or family. Gaps are listed as days, never filled in. */
@@ -22,12 +21,12 @@ export function Screen({ params }: ScreenProps) {
   const words = moneyWords.now();
   const vehicle = vehicleOf(params[0] ?? "") ?? (vehicles.value.length === 1 ? vehicles.value[0] : undefined);
   const books = useBooks(vehicle ? [vehicle] : vehicles.value);
-  const head = useHead(vehicle?.id ?? null);
+  const seal = useSeal(vehicle?.id ?? null);
   const above = vehicle && vehicles.value.length > 1 ? `money/${vehicle.id}` : "money";
   const [first] = books;
   return (
     <MoneyPage title={words.keys.report} sub={words.reportAsks} vehicle={vehicle ?? null} above={above} narrow={false}>
-      {first && <Body report={reportFor(books, first.currency, head)} />}
+      {first && <Body seal={seal} report={reportFor(books, first.currency, seal?.head ?? null)} />}
       {first && (
         <div class="m-ways no-print">
           <Key kind="main" onPress={() => print()}>
@@ -38,21 +37,6 @@ export function Screen({ params }: ScreenProps) {
       {first && <TableKeys books={books} month={null} />}
     </MoneyPage>
   );
-}
-
-/** The newest link of a vehicle's chain; null without one. */
-function useHead(vehicleId: string | null): string | null {
-  const [head, setHead] = useState<string | null>(null);
-  useEffect(() => {
-    if (vehicleId === null) return;
-    void openedStore()
-      .list("chainLink")
-      .then((found) => {
-        const own = found.ok ? found.value.records.filter((link) => link.chain === vehicleId) : [];
-        setHead([...own].sort((a, b) => a.number - b.number).at(-1)?.hash ?? null);
-      });
-  }, [vehicleId]);
-  return head;
 }
 
 function reportFor(books: readonly MoneyBook[], currency: string, chainHead: string | null): Report {
@@ -74,7 +58,7 @@ function reportFor(books: readonly MoneyBook[], currency: string, chainHead: str
   });
 }
 
-function Body({ report }: { report: Report }) {
+function Body({ report, seal }: { report: Report; seal: Seal | null }) {
   const words = moneyWords.now();
   const { sums, currency } = report;
   const exact = (minor: number) => exactAmount(minor, currency);
@@ -116,13 +100,13 @@ function Body({ report }: { report: Report }) {
           <tr>
             <th scope="row">{words.sumEnergy}</th>
             <td>
-              {exact(report.energyOnly.likelyMinor)} <small>({range(report.energyOnly)})</small>
+              {exact(report.energyOnly.likelyMinor)} <small>{range(report.energyOnly)}</small>
             </td>
           </tr>
           <tr>
             <th scope="row">{words.sumAllIn}</th>
             <td>
-              {exact(report.allIn.likelyMinor)} <small>({range(report.allIn)})</small>
+              {exact(report.allIn.likelyMinor)} <small>{range(report.allIn)}</small>
             </td>
           </tr>
         </tfoot>
@@ -136,11 +120,7 @@ function Body({ report }: { report: Report }) {
       </div>
       <GapDays words={words} title={words.notWritten} spans={report.missing} many={report.plates.length > 1} />
       <GapDays words={words} title={words.daysOffRoad} spans={report.offRoad} many={report.plates.length > 1} />
-      {report.chainHead !== null && (
-        <p>
-          <b>{words.sealed(shortHash(report.chainHead))}</b> <small>{words.sealedWhy}</small>
-        </p>
-      )}
+      {seal && <Mark words={words} seal={seal} />}
       <div class="m-sign">
         <span>{words.date}</span>
         <span>{words.signHere}</span>
@@ -172,8 +152,8 @@ function UnitFacts({ report, words }: { report: Report; words: MoneyWords }) {
           {plain(thousandths(wh, 1))}
         </Fact>
       ))}
-      {sums.fuelMl > 0 && <Fact word={words.fuelNotBought("")}>{plain(words.litres(sums.fuelMl / 1000))}</Fact>}
-      {sums.fuelG > 0 && <Fact word={words.fuelNotBought("")}>{plain(words.kilograms(sums.fuelG / 1000))}</Fact>}
+      {sums.fuelMl > 0 && <Fact word={words.notBought}>{plain(words.litres(sums.fuelMl / 1000))}</Fact>}
+      {sums.fuelG > 0 && <Fact word={words.notBought}>{plain(words.kilograms(sums.fuelG / 1000))}</Fact>}
       {report.carbon && (
         <Fact word={plain(report.carbon.savedG >= 0 ? words.carbon("") : words.carbonMore("")).trim()}>
           {plain(thousandths(Math.abs(report.carbon.savedG)))}
@@ -242,6 +222,18 @@ function Owed({ report, words }: { report: Report; words: MoneyWords }) {
         </p>
       ))}
     </section>
+  );
+}
+
+/** The mark of the log, and what does not match it. */
+function Mark({ words, seal }: { words: MoneyWords; seal: Seal }) {
+  if (seal.head === null && seal.broken === 0) return null;
+  return (
+    <p>
+      {seal.head !== null && <b>{words.sealed(shortHash(seal.head))}. </b>}
+      {seal.broken > 0 ? words.sealBroken : <small>{words.sealedWhy}</small>}
+      {seal.unmarked > 0 && <small> {plain(words.sealPartly(seal.unmarked))}.</small>}
+    </p>
   );
 }
 

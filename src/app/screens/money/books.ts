@@ -31,7 +31,7 @@ const LAST_DAY = "2100-12-31";
 
 /** Reads what the money of some vehicles rests on, anew each time a screen opens: other screens and windows write days meanwhile. */
 async function read(of: readonly Vehicle[], from: string): Promise<void> {
-  const store = openedStore();
+  const store = await openedStore();
   if (!kindsRead.value) await Promise.all(KINDS.map(loadKind));
   kindsRead.value = true;
   const [one] = of;

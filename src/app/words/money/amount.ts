@@ -32,18 +32,19 @@ export const exactAmount = (minor: Minor, currency: string): string =>
   written(minor / 10 ** placesOf(currency), currency, placesOf(currency));
 
 /**
- * An amount to three figures, marked as a figure. Gains go down and losses up in size, so that neither is made better than it is;
- * `near` for what is neither.
+ * An amount to three figures, whole from ten on, marked as a figure. Gains go down and losses up in size, so that neither is made better
+ * than it is; `near` for what is neither.
  */
 export function roughAmount(minor: number, currency: string, towards: "down" | "near" = "near"): string {
-  const value = minor / 10 ** placesOf(currency);
-  const step = 10 ** (Math.floor(Math.log10(Math.max(Math.abs(value), 1e-9))) - FIGURES + 1);
-  const places = Math.min(placesOf(currency), Math.max(0, -Math.round(Math.log10(step))));
-  const least = Math.max(step, 10 ** -placesOf(currency));
-  const steps = value / least;
-  const rounded = (towards === "down" ? Math.floor(steps + 1e-9) : Math.round(steps)) * least;
-  return fig(written(value === 0 ? 0 : rounded, currency, places));
+  const all = placesOf(currency);
+  const value = minor / 10 ** all;
+  const whole = Math.abs(value) >= WHOLE_FROM;
+  const step = whole ? 10 ** Math.max(0, Math.floor(Math.log10(Math.abs(value))) - FIGURES + 1) : 10 ** -all;
+  const steps = value / step;
+  const rounded = (towards === "down" ? Math.floor(steps + 1e-9) : Math.round(steps)) * step;
+  return fig(written(rounded === 0 ? 0 : rounded, currency, whole ? 0 : all));
 }
+const WHOLE_FROM = 10;
 
 /** Low and high of a guess. */
 export const between = (low: number, high: number, currency: string): readonly [string, string] => [

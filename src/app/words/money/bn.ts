@@ -1,4 +1,4 @@
-import { dayAndMonth, figures, n, n1 } from "../format.js";
+import { dayAndMonth, figures, n, n1, nAsIs } from "../format.js";
 import type { MoneyWords } from "./en.js";
 
 const days = (count: number): string => `${n(count)} দিন`;
@@ -174,6 +174,7 @@ export const bn: MoneyWords = {
   daysOffRoad: "রাস্তায় নেই",
   notWritten: "লেখা নেই, বাদ",
   notCounted: "গোনা হয়নি, বাদ",
+  notBought: "না কেনা তেল",
   baseline: "কার সঙ্গে মেলানো",
   perHundred: (value, unit, fuel) => `${fuel}, ১০০ কিমিতে ${n1(value)} ${unit}`,
   since: (date) => `${dayAndMonth(date)} থেকে`,
@@ -185,6 +186,8 @@ export const bn: MoneyWords = {
   signHere: "স্বাক্ষর",
   sealed: (code) => `খাতার চিহ্ন: ${code}`,
   sealedWhy: "চিহ্নটি রাখুন। পরে খাতা বদলালে এটি আর মিলবে না।",
+  sealBroken: "খাতা চিহ্নের সঙ্গে মেলে না",
+  sealPartly: (count: number) => `${n(count)} দিন অন্য কপি থেকে এসেছে, চিহ্ন নেই`,
   print: "ছাপুন",
   table: "ছক",
   tableSign: "আপনার ছকে আধা কীভাবে লেখে?",
@@ -224,7 +227,7 @@ export const bn: MoneyWords = {
   perLitre: "লিটারে",
   perKg: "কেজিতে",
   perKm: "কিমিতে",
-  years: (value) => `${n1(value)} বছর`,
+  years: (value) => `${nAsIs(value)} বছর`,
   kept: "রাখা হলো।",
 
   accountAsks: "কার কত বাকি?",

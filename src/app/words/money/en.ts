@@ -1,4 +1,4 @@
-import { dayAndMonth, figures, n, n1, plural } from "../format.js";
+import { dayAndMonth, figures, n, n1, nAsIs, plural } from "../format.js";
 
 const days = (count: number): string => `${n(count)} ${plural(count, { one: "day", other: "days" })}`;
 
@@ -180,6 +180,7 @@ export const en = {
   daysOffRoad: "days off the road",
   notWritten: "days not written, left out",
   notCounted: "days not counted, left out",
+  notBought: "fuel not bought",
   baseline: "compared with",
   perHundred: (value: number, unit: string, fuel: string) => `${fuel}, ${n1(value)} ${unit} per 100 km`,
   since: (date: string) => `since ${dayAndMonth(date)}`,
@@ -191,6 +192,8 @@ export const en = {
   signHere: "signature",
   sealed: (code: string) => `Mark of the log: ${code}`,
   sealedWhy: "Keep this mark. A log changed later no longer holds it.",
+  sealBroken: "The log does not match its mark",
+  sealPartly: (count: number) => `${n(count)} days came from a copy and bear no mark`,
   print: "Print",
   table: "Table",
   tableSign: "How does your table write a half?",
@@ -231,7 +234,7 @@ export const en = {
   perLitre: "a litre",
   perKg: "a kg",
   perKm: "a km",
-  years: (value: number) => `${n1(value)} ${plural(value, { one: "year", other: "years" })}`,
+  years: (value: number) => `${nAsIs(value)} ${plural(value, { one: "year", other: "years" })}`,
   kept: "Kept.",
 
   // Driver's account

@@ -1,4 +1,4 @@
-import { dayAndMonth, figures, n, n1, plural } from "../format.js";
+import { dayAndMonth, figures, n, n1, nAsIs, plural } from "../format.js";
 import type { MoneyWords } from "./en.js";
 
 const days = (count: number): string => `${n(count)} ${plural(count, { one: "día", other: "días" })}`;
@@ -182,6 +182,7 @@ export const es: MoneyWords = {
   daysOffRoad: "días fuera de servicio",
   notWritten: "días sin escribir, fuera",
   notCounted: "días sin contar, fuera",
+  notBought: "combustible sin comprar",
   baseline: "comparado con",
   perHundred: (value, unit, fuel) => `${fuel}, ${n1(value)} ${unit} por 100 km`,
   since: (date) => `desde el ${dayAndMonth(date)}`,
@@ -193,6 +194,8 @@ export const es: MoneyWords = {
   signHere: "firma",
   sealed: (code) => `Marca del cuaderno: ${code}`,
   sealedWhy: "Guarde esta marca. Un cuaderno cambiado después ya no la tiene.",
+  sealBroken: "El cuaderno no coincide con su marca",
+  sealPartly: (count: number) => `${n(count)} días vienen de una copia y no llevan marca`,
   print: "Imprimir",
   table: "Tabla",
   tableSign: "¿Cómo escribe su tabla la mitad?",
@@ -232,7 +235,7 @@ export const es: MoneyWords = {
   perLitre: "el litro",
   perKg: "el kg",
   perKm: "el km",
-  years: (value) => `${n1(value)} ${plural(value, { one: "año", other: "años" })}`,
+  years: (value) => `${nAsIs(value)} ${plural(value, { one: "año", other: "años" })}`,
   kept: "Guardado.",
 
   accountAsks: "¿Quién debe qué?",

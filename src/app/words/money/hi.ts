@@ -1,4 +1,4 @@
-import { dayAndMonth, figures, n, n1 } from "../format.js";
+import { dayAndMonth, figures, n, n1, nAsIs } from "../format.js";
 import type { MoneyWords } from "./en.js";
 
 const days = (count: number): string => `${n(count)} दिन`;
@@ -174,6 +174,7 @@ export const hi: MoneyWords = {
   daysOffRoad: "सड़क से बाहर दिन",
   notWritten: "न लिखे दिन, छोड़े गए",
   notCounted: "न गिने दिन, छोड़े गए",
+  notBought: "न ख़रीदा ईंधन",
   baseline: "किससे तुलना",
   perHundred: (value, unit, fuel) => `${fuel}, 100 किमी में ${n1(value)} ${unit}`,
   since: (date) => `${dayAndMonth(date)} से`,
@@ -185,6 +186,8 @@ export const hi: MoneyWords = {
   signHere: "हस्ताक्षर",
   sealed: (code) => `बही का निशान: ${code}`,
   sealedWhy: "यह निशान रखें। बाद में बदली बही में यह नहीं मिलेगा।",
+  sealBroken: "बही अपने निशान से नहीं मिलती",
+  sealPartly: (count: number) => `${n(count)} दिन दूसरी प्रति से आए, उन पर निशान नहीं`,
   print: "छापें",
   table: "तालिका",
   tableSign: "आपकी तालिका आधा कैसे लिखती है?",
@@ -224,7 +227,7 @@ export const hi: MoneyWords = {
   perLitre: "लीटर",
   perKg: "किलो",
   perKm: "किमी",
-  years: (value) => `${n1(value)} साल`,
+  years: (value) => `${nAsIs(value)} साल`,
   kept: "रख लिया।",
 
   accountAsks: "किसका कितना बाकी?",

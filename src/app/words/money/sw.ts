@@ -1,4 +1,4 @@
-import { dayAndMonth, figures, n, n1 } from "../format.js";
+import { dayAndMonth, figures, n, n1, nAsIs } from "../format.js";
 import type { MoneyWords } from "./en.js";
 
 const days = (count: number): string => `siku ${n(count)}`;
@@ -174,6 +174,7 @@ export const sw: MoneyWords = {
   daysOffRoad: "siku nje ya barabara",
   notWritten: "siku zisizoandikwa, zimeachwa",
   notCounted: "siku zisizohesabiwa, zimeachwa",
+  notBought: "mafuta yasiyonunuliwa",
   baseline: "imelinganishwa na",
   perHundred: (value, unit, fuel) => `${fuel}, ${n1(value)} ${unit} kwa km 100`,
   since: (date) => `tangu ${dayAndMonth(date)}`,
@@ -185,6 +186,8 @@ export const sw: MoneyWords = {
   signHere: "sahihi",
   sealed: (code) => `Alama ya daftari: ${code}`,
   sealedWhy: "Tunza alama hii. Daftari likibadilishwa baadaye halitakuwa nayo.",
+  sealBroken: "Daftari halilingani na alama yake",
+  sealPartly: (count: number) => `siku zimetoka nakala, hazina alama ${n(count)}`,
   print: "Chapisha",
   table: "Jedwali",
   tableSign: "Jedwali lako linaandikaje nusu?",
@@ -224,7 +227,7 @@ export const sw: MoneyWords = {
   perLitre: "kwa lita",
   perKg: "kwa kilo",
   perKm: "kwa km",
-  years: (value) => `miaka ${n1(value)}`,
+  years: (value) => `miaka ${nAsIs(value)}`,
   kept: "Imehifadhiwa.",
 
   accountAsks: "Nani anadaiwa nini?",

@@ -1,4 +1,4 @@
-import { dayAndMonth, figures, n, n1 } from "../format.js";
+import { dayAndMonth, figures, n, n1, nAsIs } from "../format.js";
 import type { MoneyWords } from "./en.js";
 
 const days = (count: number): string => `${n(count)} دن`;
@@ -174,6 +174,7 @@ export const ur: MoneyWords = {
   daysOffRoad: "سڑک سے باہر دن",
   notWritten: "نہ لکھے دن، چھوڑے گئے",
   notCounted: "نہ گنے دن، چھوڑے گئے",
+  notBought: "نہ خریدا ایندھن",
   baseline: "کس سے مقابلہ",
   perHundred: (value, unit, fuel) => `${fuel}، 100 کلومیٹر میں ${n1(value)} ${unit}`,
   since: (date) => `${dayAndMonth(date)} سے`,
@@ -185,6 +186,8 @@ export const ur: MoneyWords = {
   signHere: "دستخط",
   sealed: (code) => `کھاتے کا نشان: ${code}`,
   sealedWhy: "یہ نشان رکھیں۔ بعد میں بدلے کھاتے میں یہ نہیں ملے گا۔",
+  sealBroken: "کھاتا اپنے نشان سے نہیں ملتا",
+  sealPartly: (count: number) => `${n(count)} دن دوسری نقل سے آئے، ان پر نشان نہیں`,
   print: "چھاپیں",
   table: "جدول",
   tableSign: "آپ کا جدول آدھا کیسے لکھتا ہے؟",
@@ -224,7 +227,7 @@ export const ur: MoneyWords = {
   perLitre: "لیٹر",
   perKg: "کلو",
   perKm: "کلومیٹر",
-  years: (value) => `${n1(value)} سال`,
+  years: (value) => `${nAsIs(value)} سال`,
   kept: "رکھ لیا۔",
 
   accountAsks: "کس پر کتنا باقی؟",
