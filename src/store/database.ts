@@ -104,7 +104,8 @@ async function connect(name: string, events: DatabaseEvents, drop: () => void): 
 }
 
 const climb: Upgrade = async (db, from, _to, tx) => {
-  if (from < 1) db.createObjectStore("records", { keyPath: "key" });
+  // an opening that broke off may have left a database without its store
+  if (!db.objectStoreNames.contains("records")) db.createObjectStore("records", { keyPath: "key" });
   if (from < 2) {
     const records = tx.objectStore("records");
     records.createIndex("history", ["k", "w", "y"]);

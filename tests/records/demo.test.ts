@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import measured from "../../shared/reference/vehicle/measured-three-wheelers.json" with { type: "json" };
 import { planDay } from "../../src/calc/day/plan-day.js";
@@ -63,4 +64,30 @@ test("the vendor is told hours of stall, and the demo's roofs bring a plausible 
     expect(answer.book.sunOfferedWh).toBeLessThanOrEqual(roofW * 6 * 0.7 * 0.75 * 1.3);
     if (roofW > 0) expect(answer.book.sunOfferedWh).toBeGreaterThan(roofW * 4 * 0.7 * 0.75 * 0.5);
   }
+});
+
+describe.each(names)("the past of %s", (name) => {
+  const fleet = demoFleets[name](TODAY);
+  test("holds a sky for each day, and days that follow from the round, the sun and the charger", () => {
+    for (let back = 1; back <= 24; back++)
+      expect(fleet.skies.filter(({ date }) => date === plusDays(TODAY, -back))).toHaveLength(fleet.yards.length);
+    for (const vehicle of fleet.vehicles) {
+      const own = fleet.entries.filter(({ vehicleId }) => vehicleId === vehicle.id);
+      const packKwh = (vehicle.battery.nominalV * vehicle.battery.ratedAh) / 1000;
+      expect(own.length).toBeGreaterThan(14);
+      for (const entry of own) {
+        expect(entry.date < TODAY).toBe(true);
+        expect(entry.level?.kind).toBe(vehicle.gauge.kind);
+        // no more at the meter than a flat set takes through the losses of charger and set (0.55 at worst, default-parameter-sets.json)
+        expect(entry.gridKwh).toBeLessThan(packKwh / 0.55);
+      }
+      expect(new Set(own.map(({ km }) => km)).size).toBeGreaterThan(2);
+    }
+    const last = (id: string) => fleet.entries.filter(({ vehicleId }) => vehicleId === id).at(-1)?.date ?? "";
+    for (const { id, status } of fleet.vehicles) expect(last(id) < plusDays(TODAY, -5)).toBe(status === "offRoad");
+  });
+
+  test("is the file in shared/demo (npm run demo)", () => {
+    expect(readFileSync(`shared/demo/${name}.json`, "utf8")).toBe(writeFleetFile(fleet));
+  });
 });

@@ -161,6 +161,16 @@ describe("versions of the database", () => {
     expect(await here.get("vehicle", "v1")).toEqual({ ok: true, value: examples.vehicle });
   });
 
+  test("an empty database of the draft version is made whole", async () => {
+    const name = `empty-${count++}`;
+    (await openDB(name, 1)).close();
+    const here = store(name);
+    expect(codeOf(await here.put("entry", examples.entry))).toBe("ok");
+    expect(await here.listEntries("v1", "2027-02-09", "2027-02-09")).toMatchObject({
+      value: { records: [examples.entry] },
+    });
+  });
+
   test("a newer tab gets its way, and this one says so", async () => {
     const name = `newer-${count++}`;
     const here = store(name);

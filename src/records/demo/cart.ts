@@ -2,9 +2,10 @@ import { type CivilDate, plusDays } from "../../units/zone.js";
 import { type Fleet, fleetOf } from "../fleet.js";
 import { newVehicle } from "../new-vehicle.js";
 import type { Round } from "../round.js";
-import { madeUpEntries, madeUpReading, madeUpSky } from "./log.js";
+import { madeUpReading, madeUpSky } from "./log.js";
 import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, stop } from "./parts.js";
+import { madeUpPast } from "./past.js";
 import { demoYard } from "./yard.js";
 
 const ID = "fountain";
@@ -64,6 +65,7 @@ export function cartFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY)
   });
   // a grinder runs a few minutes of each hour: its mean draw, as the stop counts whole hours
   const vehicle = { ...made, accessories: { ...made.accessories, grinderW: 30, fridgeW: 70 }, fullLoadKg: 120 };
+  const past = madeUpPast(yard, [vehicle], [round], today);
   return fleetOf(
     { title: "Fountain cart", invented: true },
     {
@@ -73,8 +75,9 @@ export function cartFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY)
       ],
       vehicles: [vehicle],
       rounds: [round],
-      skies: [madeUpSky(yard, plusDays(today, 1), "mixed")],
+      skies: [...past.skies, madeUpSky(yard, plusDays(today, 1), "mixed")],
       readings: [
+        ...past.readings,
         madeUpReading(vehicle, yard, {
           date: today,
           minute: 20 * 60,
@@ -82,7 +85,7 @@ export function cartFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY)
           noLaterThanUtcMs: nowUtcMs - 5 * 60_000,
         }),
       ],
-      entries: madeUpEntries(vehicle, round, today),
+      entries: past.entries,
       ...madeUpMoney(yard, [vehicle], PRICES, today),
     },
   );

@@ -5,9 +5,10 @@ import { type NewVehicle, newVehicle } from "../new-vehicle.js";
 import type { Round } from "../round.js";
 import type { Vehicle } from "../vehicle.js";
 import type { Socket, Yard } from "../yard.js";
-import { madeUpEntries, madeUpReading, madeUpSky } from "./log.js";
+import { madeUpReading, madeUpSky } from "./log.js";
 import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, stop } from "./parts.js";
+import { madeUpPast } from "./past.js";
 import { demoYard } from "./yard.js";
 
 const ID = "old-quay";
@@ -212,7 +213,7 @@ const yardOfQuay = (): Yard => ({
 export function quayFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY): Fleet {
   const yard = yardOfQuay();
   const vehicles = VEHICLES.map(vehicleOf);
-  const roundFor = (vehicle: Vehicle) => rounds.find(({ id }) => id === vehicle.usual.roundId) as Round;
+  const past = madeUpPast(yard, vehicles, rounds, today);
   return fleetOf(
     { title: "Old Quay yard", invented: true },
     {
@@ -220,20 +221,22 @@ export function quayFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY)
       sockets,
       vehicles,
       rounds,
-      skies: [madeUpSky(yard, today, "bright"), madeUpSky(yard, plusDays(today, 1), "mixed")],
-      readings: vehicles.flatMap((vehicle, i) => {
-        const share = SEEN[i];
-        if (share === null || share === undefined) return [];
-        return [
-          madeUpReading(vehicle, yard, {
-            date: today,
-            minute: 18 * 60 + 5 * i,
-            share,
-            noLaterThanUtcMs: nowUtcMs - 5 * 60_000,
-          }),
-        ];
-      }),
-      entries: vehicles.flatMap((vehicle) => madeUpEntries(vehicle, roundFor(vehicle), today)),
+      skies: [...past.skies, madeUpSky(yard, today, "bright"), madeUpSky(yard, plusDays(today, 1), "mixed")],
+      readings: past.readings.concat(
+        vehicles.flatMap((vehicle, i) => {
+          const share = SEEN[i];
+          if (share === null || share === undefined) return [];
+          return [
+            madeUpReading(vehicle, yard, {
+              date: today,
+              minute: 18 * 60 + 5 * i,
+              share,
+              noLaterThanUtcMs: nowUtcMs - 5 * 60_000,
+            }),
+          ];
+        }),
+      ),
+      entries: past.entries,
       ...madeUpMoney(yard, vehicles, PRICES, today),
     },
   );

@@ -3,9 +3,10 @@ import { type Fleet, fleetOf } from "../fleet.js";
 import { newVehicle } from "../new-vehicle.js";
 import type { Round } from "../round.js";
 import type { Vehicle } from "../vehicle.js";
-import { madeUpEntries, madeUpReading, madeUpSky } from "./log.js";
+import { madeUpReading, madeUpSky } from "./log.js";
 import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, shuttle, stop } from "./parts.js";
+import { madeUpPast } from "./past.js";
 import { demoYard } from "./yard.js";
 
 const ID = "lighthouse";
@@ -81,7 +82,7 @@ export function standFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY
     },
   };
   const vehicles = Array.from({ length: 5 }, (_, i) => vehicleOf(i));
-  const roundFor = (vehicle: Vehicle) => rounds.find(({ id }) => id === vehicle.usual.roundId) as Round;
+  const past = madeUpPast(yard, vehicles, rounds, today);
   return fleetOf(
     { title: "Lighthouse stand", invented: true },
     {
@@ -98,21 +99,23 @@ export function standFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY
       })),
       vehicles,
       rounds,
-      skies: [madeUpSky(yard, plusDays(today, 1), "bright")],
-      readings: vehicles.flatMap((vehicle, i) => {
-        const share = SEEN[i];
-        return share === null || share === undefined
-          ? []
-          : [
-              madeUpReading(vehicle, yard, {
-                date: today,
-                minute: 20 * 60 + 3 * i,
-                share,
-                noLaterThanUtcMs: nowUtcMs - 5 * 60_000,
-              }),
-            ];
-      }),
-      entries: vehicles.flatMap((vehicle) => madeUpEntries(vehicle, roundFor(vehicle), today)),
+      skies: [...past.skies, madeUpSky(yard, plusDays(today, 1), "bright")],
+      readings: past.readings.concat(
+        vehicles.flatMap((vehicle, i) => {
+          const share = SEEN[i];
+          return share === null || share === undefined
+            ? []
+            : [
+                madeUpReading(vehicle, yard, {
+                  date: today,
+                  minute: 20 * 60 + 3 * i,
+                  share,
+                  noLaterThanUtcMs: nowUtcMs - 5 * 60_000,
+                }),
+              ];
+        }),
+      ),
+      entries: past.entries,
       ...madeUpMoney(yard, vehicles, PRICES, today),
     },
   );

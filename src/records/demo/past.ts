@@ -1,0 +1,165 @@
+import { capacityFactor } from "../../calc/battery/index.js";
+import { type Dice, diceOf, normalQuantile, seedOf } from "../../units/dice.js";
+import { clamp, DAY_MS, HOUR_MS } from "../../units/numbers.js";
+import { type CivilDate, monthIndex, plusDays, utcMsAt } from "../../units/zone.js";
+import type { Entry, Reading, Sky } from "../day.js";
+import { entryId } from "../ids.js";
+import { runShift } from "../map/shift.js";
+import type { Round } from "../round.js";
+import type { Vehicle } from "../vehicle.js";
+import type { Yard } from "../yard.js";
+import { DEMO_DAYS, gaugeOf, kmOf, madeUpReading, madeUpSky, round1 } from "./log.js";
+
+export interface Past {
+  readonly skies: readonly Sky[];
+  readonly readings: readonly Reading[];
+  readonly entries: readonly Entry[];
+}
+
+/**
+ * Made-up weeks behind a made-up yard. Each vehicle drives about its round with a habit of its own (some take 10 % more than the physics
+ * says), gets some sun, and is charged at night; one night the supply failed. Some days nobody wrote in. Nothing of it comes from anybody's log.
+ */
+export function madeUpPast(yard: Yard, vehicles: readonly Vehicle[], rounds: readonly Round[], today: CivilDate): Past {
+  const skies = pastSkies(yard, today);
+  const pasts = vehicles.map((vehicle) => {
+    const round = rounds.find(({ id }) => id === vehicle.usual.roundId);
+    return round ? pastOf(vehicle, yard, round, skies) : { readings: [], entries: [] };
+  });
+  return {
+    skies,
+    readings: pasts.flatMap(({ readings }) => readings),
+    entries: pasts.flatMap(({ entries }) => entries),
+  };
+}
+
+type Word = "bright" | "mixed" | "dark";
+
+/** Days as bright as the month usually is, and often like the day before. */
+function pastSkies(yard: Yard, today: CivilDate): Sky[] {
+  const dice = diceOf(seedOf(yard.id));
+  let word: Word = "bright";
+  return Array.from({ length: DEMO_DAYS }, (_, n) => {
+    const date = plusDays(today, n - DEMO_DAYS);
+    const usual = yard.usualSkyByMonth?.[monthIndex(date)] ?? { bright: 0.4, mixed: 0.4, dark: 0.2 };
+    if (n === 0 || dice() > 0.4) {
+      const at = dice();
+      word = at < usual.bright ? "bright" : at < usual.bright + usual.mixed ? "mixed" : "dark";
+    }
+    return madeUpSky(yard, date, word);
+  });
+}
+
+/** Hours of full sun a flat roof gets in the open, and the share of it that a working roof delivers (common practice, no source). */
+const SUN_HOURS: Readonly<Record<Word, number>> = { bright: 5.2, mixed: 3.6, dark: 1.5 };
+const ROOF_YIELD = 0.58;
+/** A vehicle off the road has been so for this many days. */
+const OFF_ROAD_DAYS = 6;
+/** Night on which the supply failed, counted back from today. */
+const CUT_NIGHT = 9;
+
+interface Habit {
+  readonly drive: number;
+  readonly roof: number;
+}
+
+function pastOf(vehicle: Vehicle, yard: Yard, round: Round, skies: readonly Sky[]): Omit<Past, "skies"> {
+  const dice = diceOf(seedOf(vehicle.id));
+  const habit: Habit = { drive: Math.exp(0.08 * gauss(dice)), roof: Math.exp(0.06 * gauss(dice)) };
+  const readings: Reading[] = [];
+  const entries: Entry[] = [];
+  let level = 0.9;
+  for (const [n, sky] of skies.entries()) {
+    const back = DEMO_DAYS - n;
+    if (vehicle.status === "offRoad" && back <= OFF_ROAD_DAYS) break;
+    const word = sky.cover.kind === "three" ? sky.cover.value : "mixed";
+    const day = madeUpDay({ vehicle, yard, round, word, date: sky.date, habit, dice, level });
+    if (dice() < 0.6) readings.push(morningReading(vehicle, yard, sky.date, level));
+    if (dice() > 1 / 9) entries.push(entryOf(vehicle, sky.date, day));
+    level = back === CUT_NIGHT ? Math.min(1, day.evening + 0.25) : 1;
+  }
+  return { readings, entries };
+}
+
+const gauss = (dice: Dice): number => normalQuantile(0.02 + 0.96 * dice());
+
+interface MadeDay {
+  readonly km: number;
+  /** On coming home, and after the afternoon's sun. */
+  readonly home: number;
+  readonly evening: number;
+  readonly gridKwh: number;
+}
+
+function madeUpDay(of: {
+  readonly vehicle: Vehicle;
+  readonly yard: Yard;
+  readonly round: Round;
+  readonly word: Word;
+  readonly date: CivilDate;
+  readonly habit: Habit;
+  readonly dice: Dice;
+  readonly level: number;
+}): MadeDay {
+  const { vehicle, habit, dice, level } = of;
+  const usable = usableWh(vehicle);
+  const run = workOf(of);
+  const roofW = vehicle.roof.faces.reduce((total, face) => total + face.ratedW, 0);
+  const sunWh = roofW * SUN_HOURS[of.word] * ROOF_YIELD * habit.roof * Math.exp(0.12 * gauss(dice));
+  const wanted = 1 + 0.05 * gauss(dice);
+  const driveWh = run.driveWh * habit.drive * Math.exp(0.05 * gauss(dice));
+  const onTheWayWh = sunWh * run.sunShare;
+  // nobody drives a set flat: a day that would is cut short
+  const most = (level * usable + onTheWayWh - run.otherWh - 0.08 * usable) / driveWh;
+  const share = clamp(wanted, 0.2, Math.max(0.2, most));
+  const home = clamp(level - (driveWh * share + run.otherWh - onTheWayWh) / usable, 0.06, 1);
+  const evening = Math.min(1, home + (sunWh * run.afterShare) / usable);
+  const lead = vehicle.battery.chemistry !== "lfp";
+  const gridKwh = ((1 - evening) * usable) / (1000 * vehicle.charger.efficiency * (lead ? 0.82 : 0.97));
+  return { km: Math.max(1, Math.round(kmOf(of.round) * share)), home, evening, gridKwh: round1(gridKwh) };
+}
+
+const usableWh = ({ battery }: Vehicle): number =>
+  battery.nominalV * battery.ratedAh * battery.health * capacityFactor(battery.chemistry, 25);
+
+/** What the physics says of the round, and which part of the day's sun falls on the way and after it. */
+function workOf({ vehicle, yard, round, date }: Parameters<typeof madeUpDay>[0]) {
+  const { leaveMinute, loadClass } = vehicle.usual;
+  const loadKg = { empty: 0, half: 0.5, full: 1 }[loadClass] * vehicle.fullLoadKg;
+  const run = runShift({ date, round, leaveMinute, loadKg }, { yard, vehicle, skies: new Map() });
+  const wh = (w: (segment: (typeof run.segments)[number]) => number) =>
+    run.segments.reduce((total, at) => total + (w(at) * (at.toUtcMs - at.fromUtcMs)) / HOUR_MS, 0);
+  const midnight = utcMsAt(date, 0, yard.zone);
+  const sunBefore = (utcMs: number) =>
+    (1 - Math.cos(Math.PI * clamp((utcMs - midnight) / (DAY_MS / 2) - 0.5, 0, 1))) / 2;
+  return {
+    driveWh: 1.03 * wh((at) => at.drainW - at.regenW),
+    otherWh: wh((at) => at.otherW),
+    sunShare: sunBefore(run.homeUtcMs) - sunBefore(run.leaveUtcMs),
+    afterShare: 0.8 * (1 - sunBefore(run.homeUtcMs)), // the yard stands partly in shade
+  };
+}
+
+function morningReading(vehicle: Vehicle, yard: Yard, date: CivilDate, level: number): Reading {
+  const at = { date, minute: vehicle.usual.leaveMinute - 10, share: level, noLaterThanUtcMs: Number.POSITIVE_INFINITY };
+  return madeUpReading(vehicle, yard, at);
+}
+
+const entryOf = (vehicle: Vehicle, date: CivilDate, day: MadeDay): Entry => ({
+  id: entryId(vehicle.id, date),
+  v: 1,
+  vehicleId: vehicle.id,
+  date,
+  km: day.km,
+  trips: null,
+  odometerKm: null,
+  level: gaugeOf(vehicle, day.home),
+  loadClass: vehicle.usual.loadClass,
+  pluggedAt: "20:30",
+  gridKwh: day.gridKwh,
+  sunKwh: null,
+  paidMinor: null,
+  wet: false,
+  driver: null,
+  formerly: [],
+});
