@@ -68,12 +68,13 @@ function pastOf(vehicle: Vehicle, yard: Yard, round: Round, skies: readonly Sky[
   const habit: Habit = { drive: Math.exp(0.08 * gauss(dice)), roof: Math.exp(0.06 * gauss(dice)) };
   const readings: Reading[] = [];
   const entries: Entry[] = [];
+  const work = workOf(vehicle, yard, round, skies.at(-1)?.date ?? "");
   let level = 0.9;
   for (const [n, sky] of skies.entries()) {
     const back = DEMO_DAYS - n;
     if (vehicle.status === "offRoad" && back <= OFF_ROAD_DAYS) break;
     const word = sky.cover.kind === "three" ? sky.cover.value : "mixed";
-    const day = madeUpDay({ vehicle, yard, round, word, date: sky.date, habit, dice, level });
+    const day = madeUpDay({ vehicle, round, work, word, habit, dice, level });
     if (dice() < 0.6) readings.push(morningReading(vehicle, yard, sky.date, level));
     if (dice() > 1 / 9) entries.push(entryOf(vehicle, sky.date, day));
     level = back === CUT_NIGHT ? Math.min(1, day.evening + 0.25) : 1;
@@ -93,17 +94,15 @@ interface MadeDay {
 
 function madeUpDay(of: {
   readonly vehicle: Vehicle;
-  readonly yard: Yard;
   readonly round: Round;
+  readonly work: Work;
   readonly word: Word;
-  readonly date: CivilDate;
   readonly habit: Habit;
   readonly dice: Dice;
   readonly level: number;
 }): MadeDay {
-  const { vehicle, habit, dice, level } = of;
+  const { vehicle, work: run, habit, dice, level } = of;
   const usable = usableWh(vehicle);
-  const run = workOf(of);
   const roofW = vehicle.roof.faces.reduce((total, face) => total + face.ratedW, 0);
   const sunWh = roofW * SUN_HOURS[of.word] * ROOF_YIELD * habit.roof * Math.exp(0.12 * gauss(dice));
   const wanted = 1 + 0.05 * gauss(dice);
@@ -122,8 +121,15 @@ function madeUpDay(of: {
 const usableWh = ({ battery }: Vehicle): number =>
   battery.nominalV * battery.ratedAh * battery.health * capacityFactor(battery.chemistry, 25);
 
-/** What the physics says of the round, and which part of the day's sun falls on the way and after it. */
-function workOf({ vehicle, yard, round, date }: Parameters<typeof madeUpDay>[0]) {
+/** What the physics says of the round, and which part of the day's sun falls on the way and after it; the same for all days of the past. */
+interface Work {
+  readonly driveWh: number;
+  readonly otherWh: number;
+  readonly sunShare: number;
+  readonly afterShare: number;
+}
+
+function workOf(vehicle: Vehicle, yard: Yard, round: Round, date: CivilDate): Work {
   const { leaveMinute, loadClass } = vehicle.usual;
   const loadKg = { empty: 0, half: 0.5, full: 1 }[loadClass] * vehicle.fullLoadKg;
   const run = runShift({ date, round, leaveMinute, loadKg }, { yard, vehicle, skies: new Map() });
