@@ -5,6 +5,7 @@ export * from "./ids.js";
 export type { AnyKind, Kind, RecordOf } from "./kind.js";
 export * from "./kinds.js";
 export * from "./money.js";
+export * from "./night.js";
 export * from "./read.js";
 export * from "./round.js";
 export * from "./vehicle.js";

@@ -13,6 +13,7 @@ import {
   setCostKind,
   standstillKind,
 } from "./money.js";
+import { nightKind } from "./night.js";
 import { roundKind } from "./round.js";
 import { vehicleKind } from "./vehicle.js";
 import { socketKind, yardKind } from "./yard.js";
@@ -38,6 +39,7 @@ export const kinds = {
   moneyPlan: moneyPlanKind,
   accountLine: accountLineKind,
   chainLink: chainLinkKind,
+  night: nightKind,
 } as const;
 
 export type Kinds = typeof kinds;

@@ -24,6 +24,7 @@ export const NEWEST_VERSION: Readonly<Record<KindName, number>> = {
   moneyPlan: 1,
   accountLine: 1,
   chainLink: 1,
+  night: 1,
 };
 
 /** A kind of which all is wanted, or only its days from-to, both included. */

@@ -201,5 +201,28 @@ export const examples: { readonly [K in KindName]: AnyRecord<K> } = {
     driver: null,
     formerly: [{ atUtcMs: 1_802_200_000_000, field: "km", value: 84 }],
   },
+  night: {
+    id: "y1/2027-02-10",
+    v: 1,
+    yardId: "y1",
+    date: "2027-02-10",
+    plan: 2,
+    madeUtcMs: 1_802_200_000_000,
+    sessions: [
+      {
+        stayId: "v1/2",
+        vehicleId: "v1",
+        socketId: "s1",
+        plugUtcMs: 1_802_200_500_000,
+        startUtcMs: 1_802_203_200_000,
+        stopUtcMs: 1_802_214_000_000,
+        unplugUtcMs: 1_802_217_600_000,
+        toShare: 0.93,
+      },
+    ],
+    shortIds: ["v1"],
+    done: [{ stayId: "v1/2", what: "pluggedIn", atUtcMs: 1_802_200_600_000 }],
+    events: [{ kind: "cameLate", atUtcMs: 1_802_200_000_000, vehicleId: "v1", untilUtcMs: 1_802_201_400_000 }],
+  },
   ...moneyExamples,
 };

@@ -188,7 +188,12 @@ function plugged(pieces: readonly DaySegment[], plugs: readonly Plug[]): DaySegm
 }
 
 /** Lead-acid wants a whole charge every so many days; without a full charge on record nobody can say that one is due. */
-function fullDue({ vehicle, readings, yard, date }: DayCase): boolean {
+export function fullDue({
+  vehicle,
+  readings,
+  yard,
+  date,
+}: Pick<DayCase, "vehicle" | "readings" | "yard" | "date">): boolean {
   const every = vehicle.battery.fullChargeEveryDays;
   const full = readings
     .filter(
