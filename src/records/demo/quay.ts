@@ -14,11 +14,11 @@ import { demoYard } from "./yard.js";
 const ID = "old-quay";
 const PRICES: DemoPrices = {
   fuel: "petrol",
-  per100Km: 3.6,
-  fuelPrice: 182,
-  set: 62_000,
-  kit: 128_000,
-  lent: 0.7,
+  per100Km: 4.1,
+  fuelPrice: 196,
+  set: 46_000,
+  kit: 116_000,
+  lent: 0.5,
   fuelUpkeepPerKm: 2.2,
   upkeepPerKm: 0.9,
 };

@@ -22,9 +22,12 @@ function formatOf(currency: string, places: number): Intl.NumberFormat {
 }
 
 const placesOf = (currency: string): number => currencyPlaces(currency) ?? 0;
+const RIGHT_TO_LEFT = "ur";
+/** Between marks that keep its own order within a line that runs from right to left, else the minus would stand at the wrong end. */
+const isolated = (text: string): string => (numberTag().startsWith(RIGHT_TO_LEFT) ? `\u2066${text}\u2069` : text);
 const written = (value: number, currency: string, places: number): string => {
   const text = formatOf(currency, places).format(Math.abs(value));
-  return value < 0 ? `−${text}` : text;
+  return isolated(value < 0 ? `−${text}` : text);
 };
 
 /** An amount to the last coin, for tables and reports. */

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, test } from "vitest";
-import { setLanguage } from "../../src/app/words/format.js";
-import { dayMonthYear, exactAmount, monthAndYear, roughAmount } from "../../src/app/words/money/amount.js";
+import { setLanguage } from "../../../src/app/words/format.js";
+import { dayMonthYear, exactAmount, monthAndYear, roughAmount } from "../../../src/app/words/money/amount.js";
 
 const bare = (text: string) => text.replaceAll("\u2063", "").replaceAll("\u00a0", " ");
 afterEach(() => setLanguage("en", "latin"));
@@ -30,6 +30,8 @@ describe("amounts in the reader's language", () => {
     setLanguage("bn", "own");
     expect(bare(exactAmount(123_456, "BDT"))).toContain("১,২৩৪.৫৬");
     expect(monthAndYear("2029-03")).toContain("২০২৯");
+    setLanguage("ur", "latin");
+    expect(exactAmount(-5, "PKR")).toMatch(/^\u2066−.*\u2069$/);
     setLanguage("es", "latin");
     expect(bare(exactAmount(1_234_567, "EUR"))).toBe("12.345,67 €");
     setLanguage("en", "latin");

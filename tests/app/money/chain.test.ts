@@ -1,10 +1,10 @@
 import "fake-indexeddb/auto";
 import { expect, test } from "vitest";
-import { lastLink, linksFor, sha256, writeSealed } from "../../src/app/chain.js";
-import { checkChain, type Digest } from "../../src/records/export/money-chain.js";
-import type { Entry } from "../../src/records/index.js";
-import { openStore } from "../../src/store/index.js";
-import { examples } from "../records/examples.js";
+import { lastLink, linksFor, sha256, writeSealed } from "../../../src/app/chain.js";
+import { checkChain, type Digest } from "../../../src/records/export/money-chain.js";
+import type { Entry } from "../../../src/records/index.js";
+import { openStore } from "../../../src/store/index.js";
+import { examples } from "../../records/examples.js";
 
 const digest = sha256 as Digest;
 const entry = (n: number, km: number): Entry => ({
