@@ -26,7 +26,7 @@ const openAt = async (of: Opened, path: string): Promise<void> => {
   if (await of.page.locator(".empty .key.main").count()) await show(of);
 };
 const textOf = async ({ page }: Opened): Promise<string> =>
-  (await page.locator("main").innerText()).replaceAll("\u2063", "").replaceAll("\u00a0", " ");
+  ((await page.locator("main").textContent()) ?? "").replaceAll("\u2063", "").replaceAll("\u00a0", " ");
 /** What a printed amount says, in coins. */
 const coins = (text: string): number => Math.round(Number(text.replace("−", "-").replace(/[^\d.-]/g, "")) * 100);
 
@@ -56,16 +56,16 @@ describe("money of an invented yard", () => {
 
   test("yesterday beside today, both lines, each with its low and high", async () => {
     await openAt(phone, "money/quay-02");
-    const rows = await phone.page.locator(".m-two tbody tr").allInnerTexts();
+    const rows = await phone.page.locator(".m-two tbody tr").allTextContents();
     expect(rows.length).toBe(4);
     for (const row of rows.slice(2)) expect(row).toMatch(/to/);
   });
 
   test("the month's parts add up to its last line, and so do the days, to the last coin", async () => {
     await openAt(phone, "money-month/quay-02");
-    const cells = await phone.page.locator(".m-table").first().locator("tbody td").allInnerTexts();
-    const sum = await phone.page.locator(".m-table").first().locator("tfoot td").innerText();
-    expect(cells.map(coins).reduce((total, each) => total + each, 0)).toBe(coins(sum));
+    const cells = await phone.page.locator(".m-table").first().locator("tbody td").allTextContents();
+    const sum = await phone.page.locator(".m-table").first().locator("tfoot td").textContent();
+    expect(cells.map(coins).reduce((total, each) => total + each, 0)).toBe(coins(sum ?? ""));
     expect(cells.length).toBeGreaterThan(3);
   });
 
@@ -93,15 +93,15 @@ describe("money of an invented yard", () => {
 
   test("a new price holds from its day: the days before stand as they stood", async () => {
     await openAt(phone, "money/quay-02");
-    const before = await phone.page.locator(".m-two tbody td").first().innerText();
+    const before = await phone.page.locator(".m-two tbody td").first().textContent();
     await openAt(phone, "money-figures/quay-02");
     await phone.page.locator(".m-fields .key", { hasText: "Price of fuel" }).click();
     for (let i = 0; i < 8; i++) await phone.page.keyboard.press("Backspace");
     await phone.page.keyboard.type("999");
     await phone.page.locator(".pad-ends .main").click();
-    await phone.page.waitForFunction(() => document.body.innerText.includes("999 KES"));
+    await phone.page.waitForFunction(() => document.body.textContent?.includes("999 KES"));
     await openAt(phone, "money/quay-02");
-    expect(await phone.page.locator(".m-two tbody td").first().innerText()).toBe(before);
+    expect(await phone.page.locator(".m-two tbody td").first().textContent()).toBe(before);
   });
 
   test("a driver's line is put right by a second line; the first one stays to be seen", async () => {
