@@ -52,8 +52,17 @@ export function typeInto<K extends Guessing>(
   if (value === undefined) delete owner[steps.at(-1) ?? ""];
   else
     Object.defineProperty(owner, steps.at(-1) ?? "", { value, enumerable: true, configurable: true, writable: true });
-  copy.guesses = record.guesses.filter((guess) => guess !== path && !guess.startsWith(`${path}.`));
+  copy.guesses = record.guesses.flatMap((guess) => stillGuessed(record, guess, path));
   return readRecord(kind, copy);
+}
+
+/** What is left of a guess once a path was typed: nothing of it, all of it, or what stands beside the path where it covers more. */
+function stillGuessed(record: object, guess: string, path: string): string[] {
+  if (guess === path || guess.startsWith(`${path}.`)) return [];
+  if (!path.startsWith(`${guess}.`)) return [guess];
+  const part = guess.split(".").reduce<unknown>((at, step) => (isObject(at) ? at[step] : undefined), record);
+  if (!isObject(part)) return [];
+  return Object.keys(part).flatMap((key) => stillGuessed(record, `${guess}.${key}`, path));
 }
 
 const isObject = (value: unknown): value is Record<string, unknown> => typeof value === "object" && value !== null;

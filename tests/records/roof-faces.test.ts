@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { typeInto } from "../../src/records/guesses.js";
 import { readRecord } from "../../src/records/index.js";
 import { newVehicle } from "../../src/records/new-vehicle.js";
+import { newYard } from "../../src/records/new-yard.js";
 import { withFace, withoutFace } from "../../src/records/roof-faces.js";
 
 const vehicle = newVehicle({ id: "v1", yardId: "y1", plate: "01", class: "passenger", chemistry: "lfp" });
@@ -39,5 +40,16 @@ describe("faces of a roof", () => {
     if (!typed.ok) throw new Error("22 V is in range");
     const out = typeInto("vehicle", typed.value, "roof.faces.0.openCircuitV", undefined);
     expect(out.ok && "openCircuitV" in (out.value.roof.faces[0] ?? {})).toBe(false);
+  });
+
+  test("typing one month leaves the other eleven guesses", () => {
+    const made = newYard({ id: "y1", name: "Yard", zone: "Asia/Kolkata" });
+    if (!made.ok) throw new Error("the zone exists");
+    const typed = typeInto("yard", made.value.yard, "airMinCByMonth.3", 21);
+    if (!typed.ok) throw new Error("21 C is in range");
+    const months = typed.value.guesses.filter((path) => path.startsWith("airMinCByMonth"));
+    expect(months).toHaveLength(11);
+    expect(months).not.toContain("airMinCByMonth.3");
+    expect(typed.value.guesses).toContain("airMaxCByMonth");
   });
 });
