@@ -20,20 +20,15 @@ import { core } from "../words/core.js";
 import { fleetWords } from "../words/fleet.js";
 import { dayShort } from "../words/format.js";
 import { ListKeys } from "./ListKeys.js";
-import { OneVehicle } from "./Sheet.js";
 import type { TodayModel } from "./today-model.js";
 import { stripWords, verdictWords } from "./today-words.js";
 import { countOf, LIST_STATES, type Listed, type ListState, worstFirst } from "./tomorrow-list.js";
 
 const ROW_PX = 71;
 
-/** Who is short next? With one vehicle: its sheet. */
+/** Who is short next? */
 export function Screen() {
-  const all = vehicles.value;
-  if (all.length === 0) return <NoVehicles />;
-  const only = all[0];
-  if (all.length === 1 && only) return <OneVehicle id={only.id} />;
-  return <List />;
+  return vehicles.value.length === 0 ? <NoVehicles /> : <List />;
 }
 
 function List() {

@@ -6,6 +6,7 @@ import { fleetWords } from "../words/fleet.js";
 import { moneyWords } from "../words/money.js";
 import { phoneWords } from "../words/phone.js";
 import { startWords } from "../words/start.js";
+import { loadVehicles, RECORD_SCREENS } from "./record-screens.js";
 import { Screen as Today } from "./Today.js";
 
 /**
@@ -17,11 +18,10 @@ export const SCREENS: Readonly<Record<string, ScreenEntry>> = {
   start: { place: "today", load: () => import("./Start.js"), words: [startWords] },
   "five-taps": { place: "today", load: () => import("./FiveTaps.js"), words: [startWords] },
   gauge: { place: "today", load: () => import("./Gauge.js"), words: [dayWords] },
-  sky: { place: "today", load: () => import("./Sky.js"), words: [dayWords] },
   load: { place: "today", load: () => import("./Load.js"), words: [dayWords] },
   road: { place: "today", load: () => import("./Road.js"), words: [dayWords] },
-  vehicles: { place: "vehicles", load: () => import("./Vehicles.js"), words: [fleetWords] },
-  sheet: { place: "vehicles", load: () => import("./Sheet.js"), words: [fleetWords] },
+  vehicles: { place: "vehicles", load: loadVehicles, words: [fleetWords] },
+  ...RECORD_SCREENS,
   phone: { place: "vehicles", load: () => import("./Phone.js"), words: [phoneWords] },
   write: { place: "today", load: () => import("./Write.js"), words: [dayWords] },
   trip: { place: "today", load: () => import("./Trip.js"), words: [dayWords] },

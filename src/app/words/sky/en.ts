@@ -1,0 +1,51 @@
+import { figures, plural } from "../format.js";
+
+/** How is the light? */
+export const en = {
+  title: "How is the light?",
+  today: "Today",
+  tomorrow: "Tomorrow",
+  otherDay: (day: string) => day,
+  whole: "The whole day",
+  words: { bright: "bright", mixed: "mixed", dark: "dark" },
+  parts: "In three parts",
+  partNames: ["Morning", "Midday", "Afternoon"],
+  partHours: ["to 10", "10 to 14", "from 14"],
+  byHour: "Hour by hour",
+  brush: "Take a cloud, then tap the hours",
+  eighths: (of8: number) => `${figures(of8)} of 8 covered`,
+  clear: "clear",
+  covered: "all cloud",
+  thin: "thin",
+  thinSays: "Thin high cloud: light comes through",
+  hourSays: (hour: string, of8: string, thin: boolean) => `${hour}: ${of8}${thin ? ", thin" : ""}`,
+  asYesterday: "As the day before",
+  forget: "Forget what was typed",
+  forgotten: "The month's usual counts again.",
+  kept: "Sky kept.",
+  typed: {
+    three: (word: string) => `You said: ${word} all day.`,
+    parts: (morning: string, midday: string, afternoon: string) =>
+      `You said: ${morning}, ${midday}, then ${afternoon}.`,
+    hours: "You gave it hour by hour.",
+  },
+  usual: (days: number, month: string, bright: number, mixed: number, dark: number) =>
+    `Nobody said. Used: the month's usual for this place. Of ${figures(days)} days in ${month}, ${figures(bright)} ${plural(bright, { one: "is", other: "are" })} bright, ${figures(mixed)} mixed, ${figures(dark)} dark.`,
+  usualGuess: "That usual is a guess.",
+  nothing: "Nobody said, and nobody knows the usual here: bright, mixed and dark count alike.",
+  yesterday: (word: string) => `The day before was ${word}: that counts for a third.`,
+  roads: "Roads",
+  dry: "dry",
+  wet: "wet",
+  wetCare: "Deep water stops motors. Dry the plug before it goes in.",
+  haze: "Air without cloud",
+  hazes: { cleanHighland: "mountain air", country: "country", town: "town haze", dustSmoke: "dust or smoke" },
+  hazeUsual: (word: string) => `usual: ${word}`,
+  air: "Air",
+  coldest: "Coldest",
+  warmest: "Warmest",
+  wind: "Wind",
+  usualIs: (value: string) => `usual ${value}`,
+  noYard: "No yard yet: the sky belongs to a place.",
+};
+export type SkyWords = typeof en;
