@@ -10,7 +10,12 @@ import { examples } from "./examples.js";
 
 const yard = examples.yard as unknown as Yard;
 const known = examples.vehicle as unknown as Vehicle;
-const vehicle: Vehicle = { ...known, usual: { ...known.usual, leaveMinute: 480 } };
+const box = { gears: [6.32, 3.71, 2.46, 1.71, 1.24], finalRatio: 4.11, motorRatedW: 4000, motorPeakW: 8000 };
+const vehicle: Vehicle = {
+  ...known,
+  drive: { ...known.drive, ...box }, // holds the hill that is laid in its way
+  usual: { ...known.usual, leaveMinute: 480 },
+};
 const base = examples.round as unknown as Round;
 const round: Round = { ...base, parts: [...base.parts, ...base.parts, ...base.parts] };
 const nowUtcMs = utcMsAt("2027-02-09", 19 * 60, yard.zone);
@@ -38,8 +43,8 @@ const day: DayCase = {
 const levers = leversOf(planDay(dayInputOf(day)), (change) => planDay(changedInputOf(day, change)));
 const cost = (kind: Lever["change"]): number => levers.find((lever) => lever.change === kind)?.costKm ?? Number.NaN;
 
-test("a km more costs about a km: more where it is driven with all of the load still on board", () => {
-  expect(cost("km")).toBeGreaterThan(0.9);
+test("a km more costs about a km, somewhat less where the longer day meets more sun", () => {
+  expect(cost("km")).toBeGreaterThan(0.75);
   expect(cost("km")).toBeLessThan(1.4);
 });
 

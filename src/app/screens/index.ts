@@ -3,6 +3,7 @@ import type { ScreenEntry } from "../places.js";
 import { settings } from "../settings.js";
 import { dayWords } from "../words/day.js";
 import { fleetWords } from "../words/fleet.js";
+import { kitWords } from "../words/kit.js";
 import { moneyWords } from "../words/money.js";
 import { phoneWords } from "../words/phone.js";
 import { startWords } from "../words/start.js";
@@ -31,6 +32,11 @@ export const SCREENS: Readonly<Record<string, ScreenEntry>> = {
   report: { place: "money", load: () => import("./money/Report.js"), words: [moneyWords] },
   "money-figures": { place: "money", load: () => import("./money/Figures.js"), words: [moneyWords] },
   "money-account": { place: "money", load: () => import("./money/Account.js"), words: [moneyWords] },
+  kit: { place: "vehicles", load: () => import("./Kit.js"), words: [kitWords] },
+  "kit-sheet": { place: "vehicles", load: () => import("./KitSheet.js"), words: [kitWords] },
+  compare: { place: "vehicles", load: () => import("./Compare.js"), words: [kitWords] },
+  moves: { place: "today", load: () => import("./Moves.js"), words: [kitWords] },
+  track: { place: "today", load: () => import("./Track.js"), words: [kitWords] },
   "hold-up": { place: "today", load: () => import("./HoldUp.js"), words: [dayWords] },
 };
 

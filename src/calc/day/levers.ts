@@ -24,7 +24,8 @@ const STEPS: readonly { readonly kind: DayChange["kind"]; readonly by: number; r
   { kind: "km", by: 2, per: 1 },
   { kind: "kg", by: 50, per: 10 },
   { kind: "shadeHours", by: 1, per: 1 },
-  { kind: "slopeDeg", by: 1, per: 1 },
+  // on less than about 1 degree the way down gives back what the way up takes
+  { kind: "slopeDeg", by: 3, per: 1 },
 ];
 
 /**

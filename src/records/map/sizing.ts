@@ -1,4 +1,4 @@
-import { type Chemistry, storeModel } from "../../calc/battery/index.js";
+import { storeModel } from "../../calc/battery/index.js";
 import type { DaySegment } from "../../calc/day/segments.js";
 import { ROOF_GUESS, type Roof } from "../../calc/roof/index.js";
 import type { SizingCase, SizingMonth } from "../../calc/sizing/index.js";
@@ -7,6 +7,7 @@ import { seedOf } from "../../units/dice.js";
 import { DAY_MS, HOUR_MS } from "../../units/numbers.js";
 import { bad, good, type Outcome } from "../../units/outcome.js";
 import type { Round, Vehicle, Yard } from "../index.js";
+import { PANEL_KG_PER_W, SET_KG_PER_WH } from "../kit-weights.js";
 import { batteryOf } from "./battery.js";
 import { parked } from "./day.js";
 import { siteOf } from "./place.js";
@@ -31,10 +32,6 @@ const ROOF_STEPS = [0, 0.5, 0.75, 1, 1.25, 1.5] as const;
 const PACK_STEPS = [2 / 3, 1, 4 / 3, 5 / 3, 2] as const;
 /** Roof of a vehicle that has none yet: common practice, no source. */
 const FIRST_ROOF_W = 420;
-
-/** Weight of framed panels with their frame, and of sets. [kg/W, kg/Wh] Common practice, no source. */
-const PANEL_KG_PER_W = 0.06;
-export const SET_KG_PER_WH: Readonly<Record<Chemistry, number>> = { lfp: 0.01, floodedLead: 0.032, sealedLead: 0.033 };
 
 /** Days of the months of a common year; leap years do not change a kit. */
 const YEAR = 2027;

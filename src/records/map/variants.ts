@@ -2,9 +2,9 @@ import type { Chemistry } from "../../calc/battery/index.js";
 import { classVehicle } from "../../calc/road/index.js";
 import type { RoofLink } from "../../calc/roof/index.js";
 import type { Reading, Vehicle } from "../index.js";
+import { SET_KG_PER_WH } from "../kit-weights.js";
 import { newVehicle } from "../new-vehicle.js";
 import type { DayCase } from "./day.js";
-import { SET_KG_PER_WH } from "./sizing.js";
 
 /** What may be changed about a vehicle to see it beside itself. */
 export type VariantChange =
