@@ -123,6 +123,23 @@ describe("money of an invented yard", () => {
     expect(await textOf(phone)).toMatch(/A owes KES 300[\s\S]*was KES 350/);
   });
 
+  test("a table is brought in: what it does not tell is asked, what cannot be read is named, days already there stay", async () => {
+    await openAt(phone, "money-month/all");
+    const { page } = phone;
+    const table = "date;vehicle;km;gridKwh\n01/02/2026;02;41,5;3,1\n02/02/2026;02;40,0;3,0\n03/02/2026;99;1;1\n";
+    await page
+      .locator('.m-bring input[type="file"]')
+      .setInputFiles({ name: "days.csv", mimeType: "text/csv", buffer: Buffer.from(table) });
+    await page.getByRole("button", { name: "day", exact: true }).click();
+    await page.waitForSelector(".m-problems[role=status]");
+    expect(await textOf(phone)).toMatch(/2 days come in[\s\S]*1 line left out[\s\S]*line 4: vehicle not known/);
+    await page.getByRole("button", { name: "Take them in" }).click();
+    await page.waitForSelector(".m-problems[role=status]", { state: "detached" });
+    await openAt(phone, "money-month/quay-02/2026-02");
+    await page.waitForSelector(".m-table");
+    expect(await textOf(phone)).toContain("1 Feb");
+  });
+
   test.each([
     "money",
     "money/quay-02",

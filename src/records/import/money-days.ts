@@ -2,6 +2,7 @@ import { currencyPlaces } from "../../calc/money/index.js";
 import { bad, good, type Outcome, type Problem } from "../../units/outcome.js";
 import { type CivilDate, isCivilDate } from "../../units/zone.js";
 import type { CsvForm, Rows } from "../export/csv.js";
+import { entryId } from "../ids.js";
 import type { Entry } from "../index.js";
 import { readRecord } from "../read.js";
 import { csvRows, decimalSignOf, latinDigits, numberOf, separatorOf } from "./csv.js";
@@ -137,7 +138,7 @@ function entryOf(given: RowCase): Outcome<Entry> {
   const paid = minorOf(numbers.get("paid") ?? null, given.currency);
   if (!paid.ok) return paid;
   return readRecord("entry", {
-    id: `${vehicleId}/${date}`,
+    id: entryId(vehicleId, date),
     v: 1,
     vehicleId,
     date,

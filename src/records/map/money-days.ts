@@ -25,16 +25,52 @@ export function dayLogsOf(given: DaysCase): {
 } {
   const entries = given.entries
     .filter((entry) => entry.vehicleId === given.vehicle.id)
-    .sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+    .sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : a.id < b.id ? -1 : 1));
   const problems: Problem[] = [];
-  const logs = entries.map((entry, i) => logOf(entry, entries[i - 1], given, problems));
+  const logs = joined(entries.map((entry, i) => ({ entry, log: logOf(entry, entries[i - 1], given, problems) })));
   const once = onePerDay([...logs, ...standingDays(given, new Set(entries.map((entry) => entry.date)))]);
   return { logs: once.logs, problems: [...problems, ...once.problems] };
 }
 
+interface Part {
+  readonly entry: Entry;
+  readonly log: DayLog;
+}
+
+/** A day written in several parts, one a shift, becomes one day; days of other ids stay apart, so that a day written twice is seen. */
+function joined(parts: readonly Part[]): readonly DayLog[] {
+  const isPart = ({ entry }: Part) => entry.id.startsWith(`${entry.vehicleId}/${entry.date}/`);
+  const byDate = new Map<CivilDate, DayLog>();
+  for (const { log } of parts.filter(isPart)) {
+    const held = byDate.get(log.date);
+    byDate.set(log.date, held ? both(held, log) : log);
+  }
+  return [...byDate.values(), ...parts.filter((part) => !isPart(part)).map(({ log }) => log)];
+}
+
+const LEAST_SURE: readonly DayLog["kmHow"][] = ["odometer", "typed", "trips", "filled"];
+
+/** Two parts of a day: what one of them does not know of the road is not known of the day; charging is what either tells. */
+function both(a: DayLog, b: DayLog): DayLog {
+  const charges = a.charges === null && b.charges === null ? null : [...(a.charges ?? []), ...(b.charges ?? [])];
+  const sun =
+    a.sun && b.sun
+      ? { kwh: a.sun.kwh + b.sun.kwh, how: a.sun.how === b.sun.how ? a.sun.how : ("estimated" as const) }
+      : null;
+  return {
+    date: a.date,
+    state: a.state === "worked" || b.state === "worked" ? "worked" : a.state,
+    km: a.km === null || b.km === null ? null : a.km + b.km,
+    kmHow: LEAST_SURE.indexOf(a.kmHow) > LEAST_SURE.indexOf(b.kmHow) ? a.kmHow : b.kmHow,
+    charges,
+    sun: sun ?? a.sun ?? b.sun,
+  };
+}
+
 function logOf(entry: Entry, before: Entry | undefined, given: DaysCase, problems: Problem[]): DayLog {
   const { km, kmHow } = kmOf(entry, before, problems);
-  const estimate = given.estimates?.get(entry.date);
+  // an estimate is of the whole day: only the first of its parts takes it
+  const estimate = before?.date === entry.date ? undefined : given.estimates?.get(entry.date);
   const sunKwh = entry.sunKwh ?? estimate?.sunKwh ?? null;
   const stood = standstillOn(given.standstills, given.vehicle.id, entry.date);
   return {
@@ -64,11 +100,12 @@ function kmOf(entry: Entry, before: Entry | undefined, problems: Problem[]): Pic
   return { km: entry.km, kmHow: far ? "typed" : "odometer" };
 }
 
-/** Km since the day before; null when that day has no odometer, since the step would then be of several days. */
+/** Km since the part or the day before; null when that has no odometer, since the step would then be of several days. */
 function odometerStep(entry: Entry, before: Entry | undefined): number | null {
   if (entry.odometerKm === null || before === undefined || before.odometerKm === null) return null;
   const step = entry.odometerKm - before.odometerKm;
-  return before.date === daysLater(entry.date, -1) && step >= 0 ? step : null;
+  const next = before.date === entry.date || before.date === daysLater(entry.date, -1);
+  return next && step >= 0 ? step : null;
 }
 
 function chargesOf(entry: Entry, estimateKwh: number | null, vehicle: Vehicle): readonly Charge[] | null {

@@ -25,11 +25,13 @@ const DATES = ["since", "leaseWarn", "problems.dayTwice"];
 const TEXTS: Readonly<Record<string, readonly unknown[]>> = {
   tooDear: ["AMOUNT", 3],
   perHundred: [4, "UNIT", "FUEL"],
+  "bringIn.line": [7, "TEXT0"],
 };
 const called = (at: string, say: Said, count: number): string => {
-  const numeric = /Days$|counted|restsOn|years|litres|kilograms|trueRate|yearlyGain|extraBack|unitsKm|sealPartly/.test(
-    at,
-  );
+  const numeric =
+    /Days$|counted|restsOn|years|litres|kilograms|trueRate|yearlyGain|extraBack|unitsKm|sealPartly|comeIn|alreadyThere|linesLeft/.test(
+      at,
+    );
   if (DATES.includes(at)) return say("2027-02-10");
   return say(...(TEXTS[at] ?? Array.from({ length: say.length }, (_, i) => (numeric ? count : `TEXT${i}`))));
 };

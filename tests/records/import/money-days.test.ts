@@ -48,7 +48,7 @@ describe("days of a table", () => {
     const days = read("paid,vehicle,km,date,note\n120.50,07,48.5,2027-02-10,x\n");
     expect(days).toMatchObject({ problems: [], form: { separator: ",", decimalSign: "." } });
     expect(typeof days !== "string" && days.entries[0]).toMatchObject({
-      id: "v7/2027-02-10",
+      id: "v7/2027-02-10/1",
       vehicleId: "v7",
       date: "2027-02-10",
       km: 48.5,

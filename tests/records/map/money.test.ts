@@ -177,6 +177,14 @@ describe("days out of entries", () => {
       "2027-02-06 worked",
     ]);
   });
+  test("a day written in two parts, one a shift, is one day: km and charges of both", () => {
+    const parts = logs([
+      entry("2027-02-10", { id: "v1/2027-02-10/1", km: 30 }),
+      entry("2027-02-10", { id: "v1/2027-02-10/2", km: 25, gridKwh: null, pluggedAt: null }),
+    ]);
+    expect(parts.problems).toEqual([]);
+    expect(parts.logs).toMatchObject([{ km: 55, state: "worked", charges: [{ kwh: 5 }] }]);
+  });
   test("a day entered twice is told and not counted twice", () => {
     const twice = logs([entry("2027-02-10"), entry("2027-02-10", { id: "v1/other", km: 70 })]);
     expect(twice.problems.map(({ code, where }) => `${code} ${where}`)).toEqual(["dayTwice days.2027-02-10"]);

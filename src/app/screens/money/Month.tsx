@@ -11,6 +11,7 @@ import { here } from "../../state.js";
 import { core } from "../../words/core.js";
 import { monthAndYear } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
+import { BringTable } from "./BringTable.js";
 import { filling, useBooks } from "./books.js";
 import { DayTable, MonthsTable } from "./DayTable.js";
 import { Facts } from "./Facts.js";
@@ -36,6 +37,7 @@ export function Screen({ params }: ScreenProps) {
       ))}
       {books.length > 0 && monthOfBooks(books, month).length === 0 && <p class="m-facts">{words.noDays}</p>}
       <MonthsTable books={books} />
+      {books[0] && <BringTable currency={books[0].currency} />}
     </MoneyPage>
   );
 }

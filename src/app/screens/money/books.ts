@@ -26,6 +26,12 @@ const kindsRead = signal(false);
 /** Filling missing days is a wish for as long as the money is looked at. */
 export const filling = signal(false);
 
+/** Counts the times that days were written from within the money screens. */
+const turn = signal(0);
+export const readAgain = (): void => {
+  turn.value++;
+};
+
 const FIRST_DAY = "2000-01-01";
 const LAST_DAY = "2100-12-31";
 
@@ -52,9 +58,10 @@ const listFrom = (today: string): string => `${nextMonth(today.slice(0, 7), -1)}
 export function useBooks(of: readonly Vehicle[]): readonly MoneyBook[] {
   const ids = of.map(({ id }) => id).join(" ");
   const { date: today } = here.value;
+  const again = turn.value;
   useEffect(() => {
     void read(of, of.length === 1 ? FIRST_DAY : listFrom(today));
-  }, [ids, today]);
+  }, [ids, today, again]);
   if (!kindsRead.value) return [];
   return of.flatMap((vehicle) => bookFor(vehicle, today) ?? []);
 }
