@@ -28,6 +28,7 @@ import { STRIP_SIZES } from "../parts/strip-geometry.js";
 import { useMoving } from "../parts/useMoving.js";
 import { core } from "../words/core.js";
 import { figures, plain } from "../words/format.js";
+import { MovesLink } from "./KitLinks.js";
 import type { TodayModel, Way } from "./today-model.js";
 import { stripWords, verdictWords, wayWords } from "./today-words.js";
 
@@ -61,6 +62,7 @@ export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: 
         <>
           <HourReader model={model.strip} hour={hour} onHour={setHour} sunKmPerShare={model.sunKmPerShare} />
           <StripLegend />
+          <MovesLink />
         </>
       ) : (
         <NextSteps model={model} keys={keys} />

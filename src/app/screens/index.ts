@@ -36,7 +36,6 @@ export const SCREENS: Readonly<Record<string, ScreenEntry>> = {
   "kit-sheet": { place: "vehicles", load: () => import("./KitSheet.js"), words: [kitWords] },
   compare: { place: "vehicles", load: () => import("./Compare.js"), words: [kitWords] },
   moves: { place: "today", load: () => import("./Moves.js"), words: [kitWords] },
-  track: { place: "today", load: () => import("./Track.js"), words: [kitWords] },
   "hold-up": { place: "today", load: () => import("./HoldUp.js"), words: [dayWords] },
 };
 

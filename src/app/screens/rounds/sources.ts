@@ -1,6 +1,7 @@
 import type { FunctionComponent } from "preact";
 import type { RoundPart, Yard } from "../../../records/index.js";
 import type { Drawing } from "../../parts/icons.js";
+import { trackSource } from "../track/source.js";
 
 /** Another way to fill a round than typing, as a recorded track. It opens over the editor and hands over parts. */
 export interface PartsSource {
@@ -15,4 +16,4 @@ export interface PartsSource {
 }
 
 /** Each is offered as a key beside "Add a way". A further source is one line here. */
-export const SOURCES: readonly PartsSource[] = [];
+export const SOURCES: readonly PartsSource[] = [trackSource];

@@ -18,6 +18,7 @@ import { sheetWords } from "../../words/sheet.js";
 import { dial, gears, lamp, line, panel, setDrawing, weight } from "../edit/drawings.js";
 import { isGuess } from "../edit/spec.js";
 import { heldOf } from "../edit/typing.js";
+import { KitLink } from "../KitLinks.js";
 import { ListKeys } from "../ListKeys.js";
 import { fieldsOf, GROUP_NAMES, type GroupName, isGroup } from "./fields.js";
 import { Group } from "./Group.js";
@@ -59,6 +60,7 @@ function Home({ vehicle, above }: { vehicle: Vehicle; above?: string }) {
         ))}
       </ul>
       <div class="ways spaced">
+        <KitLink vehicleId={vehicle.id} />
         <WayKey
           icon={off ? dome : spanner}
           title={off ? words.toRoad : words.offRoad}

@@ -2,6 +2,7 @@ import { figures, n, n1 } from "../format.js";
 import type { KitWords } from "./en.js";
 
 export const bn: KitWords = {
+  links: { kit: "কিট", kitSub: "বছরে কত দিন শুধু রোদে" },
   kit: {
     title: (name: string) => `${name}: কিট`,
     sub: (km: number, load: string) => `দিনে ${figures(km)} কিমি, ${load}`,

@@ -2,6 +2,7 @@ import { figures, n, n1, plural } from "../format.js";
 
 /** Fitting a kit: the year, the sheet, vehicles side by side, what moves the answer, rounds from a track. */
 export const en = {
+  links: { kit: "Kit", kitSub: "days a year on sun alone" },
   kit: {
     title: (name: string) => `${name}: kit`,
     sub: (km: number, load: string) => `${figures(km)} km a day, ${load}`,

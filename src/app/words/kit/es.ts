@@ -2,6 +2,7 @@ import { figures, n, n1, plural } from "../format.js";
 import type { KitWords } from "./en.js";
 
 export const es: KitWords = {
+  links: { kit: "Kit", kitSub: "días al año solo con sol" },
   kit: {
     title: (name: string) => `${name}: kit`,
     sub: (km: number, load: string) => `${figures(km)} km al día, ${load}`,

@@ -2,6 +2,7 @@ import { figures, n, n1 } from "../format.js";
 import type { KitWords } from "./en.js";
 
 export const hi: KitWords = {
+  links: { kit: "किट", kitSub: "साल में कितने दिन सिर्फ़ धूप" },
   kit: {
     title: (name: string) => `${name}: किट`,
     sub: (km: number, load: string) => `रोज़ ${figures(km)} किमी, ${load}`,

@@ -2,6 +2,7 @@ import { figures, n, n1 } from "../format.js";
 import type { KitWords } from "./en.js";
 
 export const sw: KitWords = {
+  links: { kit: "Kiti", kitSub: "siku ngapi kwa mwaka kwa jua tu" },
   kit: {
     title: (name: string) => `${name}: kiti`,
     sub: (km: number, load: string) => `km ${figures(km)} kwa siku, ${load}`,

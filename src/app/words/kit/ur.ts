@@ -2,6 +2,7 @@ import { figures, n, n1 } from "../format.js";
 import type { KitWords } from "./en.js";
 
 export const ur: KitWords = {
+  links: { kit: "کٹ", kitSub: "سال میں کتنے دن صرف دھوپ" },
   kit: {
     title: (name: string) => `${name}: کٹ`,
     sub: (km: number, load: string) => `روز ${figures(km)} کلومیٹر، ${load}`,

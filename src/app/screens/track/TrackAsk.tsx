@@ -1,19 +1,19 @@
-import { useRef, useState } from "preact/hooks";
-import { roundParts } from "../../records/import/to-round.js";
-import type { ImportedTrack, TrackNote } from "../../records/import/track-round.js";
-import type { Round } from "../../records/index.js";
-import type { Outcome, Problem } from "../../units/outcome.js";
-import { readTrack } from "../../work/track-call.js";
-import { answerBroke, current } from "../answers.js";
-import { keep, newId, yardOf, yards } from "../fleet.js";
-import { Fitted } from "../parts/Fitted.js";
-import { Key } from "../parts/keys.js";
-import { Page } from "../parts/Page.js";
-import { Say } from "../parts/Say.js";
-import { TrackProfile, TrackWay } from "../parts/TrackPicture.js";
-import { goBack } from "../router.js";
-import { kitWords } from "../words/kit.js";
-import "./kit.css";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { roundParts } from "../../../records/import/to-round.js";
+import type { ImportedTrack, TrackNote } from "../../../records/import/track-round.js";
+import type { RoundPart } from "../../../records/index.js";
+import type { Outcome, Problem } from "../../../units/outcome.js";
+import { readTrack } from "../../../work/track-call.js";
+import { answerBroke } from "../../answers.js";
+import { Fitted } from "../../parts/Fitted.js";
+import { Icon } from "../../parts/Icon.js";
+import { back } from "../../parts/icons.js";
+import { Key } from "../../parts/keys.js";
+import { Say } from "../../parts/Say.js";
+import { TrackProfile, TrackWay } from "../../parts/TrackPicture.js";
+import { core } from "../../words/core.js";
+import { kitWords } from "../../words/kit.js";
+import "../kit.css";
 
 type State =
   | { readonly step: "none" }
@@ -21,10 +21,17 @@ type State =
   | { readonly step: "refused"; readonly problem: Problem }
   | { readonly step: "read"; readonly track: ImportedTrack };
 
-/** A round from a track that a phone recorded: drawn, listed, kept as legs and stops. */
-export function Screen() {
+interface AskProps {
+  readonly onParts: (parts: readonly RoundPart[], name?: string) => void;
+  readonly onClose: () => void;
+}
+
+/** A round from a track that a phone recorded: drawn, listed, handed over as legs and stops. Opens over the editor. */
+export function TrackAsk({ onParts, onClose }: AskProps) {
   const words = kitWords.now().track;
   const [state, setState] = useState<State>({ step: "none" });
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => dialog.current?.showModal(), []);
   const read = (file: File) => {
     const control = new AbortController();
     const stop = () => {
@@ -38,29 +45,48 @@ export function Screen() {
         if (!control.signal.aborted) answerBroke.value = why;
       });
   };
+  const close = () => {
+    if (state.step === "reading") state.stop();
+    onClose();
+  };
+  const take = (track: ImportedTrack) => onParts(roundParts(track, words.stopName), track.name || words.name);
   return (
-    <Page title={words.title} place="today" above="road" narrow>
-      {state.step === "read" ? <Shown track={state.track} /> : <p class="kit-doubt">{words.ask}</p>}
-      {state.step === "refused" && <Refused problem={state.problem} />}
-      {state.step === "reading" && (
-        <div class="kit-working">
-          <p>{words.reading}</p>
-          <progress max={1} value={state.share} aria-label={words.reading} />
-          <Key onPress={state.stop}>{words.stop}</Key>
+    <dialog ref={dialog} class="track-ask" aria-label={words.title} onClose={close}>
+      <header class="top">
+        <button type="button" class="ib" aria-label={core.now().keys.back} onClick={close}>
+          <Icon of={back} />
+        </button>
+        <div class="who">
+          <h1>{words.title}</h1>
         </div>
-      )}
-      {state.step !== "read" && <p class="kit-doubt">{words.privacy}</p>}
-      <div class="ways spaced">
+      </header>
+      <div class="track-body">
+        {state.step === "read" ? <Shown track={state.track} /> : <p class="kit-doubt">{words.ask}</p>}
+        {state.step === "refused" && <Refused problem={state.problem} />}
+        {state.step === "reading" && (
+          <div class="kit-working">
+            <p>{words.reading}</p>
+            <progress max={1} value={state.share} aria-label={words.reading} />
+            <Key onPress={state.stop}>{words.stop}</Key>
+          </div>
+        )}
+        {state.step !== "read" && <p class="kit-doubt">{words.privacy}</p>}
+      </div>
+      <div class="ways">
         {state.step === "read" && (
-          <Key kind="main" onPress={() => void keepRound(state.track)}>
+          <Key kind="main" onPress={() => take(state.track)}>
             {words.keep}
           </Key>
         )}
         {state.step !== "reading" && (
-          <FileKey word={state.step === "none" ? words.choose : words.other} onFile={read} />
+          <FileKey
+            first={state.step === "none"}
+            word={state.step === "none" ? words.choose : words.other}
+            onFile={read}
+          />
         )}
       </div>
-    </Page>
+    </dialog>
   );
 }
 
@@ -70,11 +96,11 @@ function stateOf(outcome: Outcome<ImportedTrack[]>): State {
   return track ? { step: "read", track } : { step: "refused", problem: { code: "gpxNoWay", where: "" } };
 }
 
-function FileKey({ word, onFile }: { word: string; onFile: (file: File) => void }) {
+function FileKey({ word, first, onFile }: { word: string; first: boolean; onFile: (file: File) => void }) {
   const input = useRef<HTMLInputElement>(null);
   return (
     <>
-      <Key kind={word === kitWords.now().track.choose ? "main" : ""} onPress={() => input.current?.click()}>
+      <Key kind={first ? "main" : ""} onPress={() => input.current?.click()}>
         {word}
       </Key>
       <input
@@ -182,18 +208,4 @@ function Refused({ problem }: { problem: Problem }) {
       {typeof line === "number" && <small>{words.line(line)}</small>}
     </p>
   );
-}
-
-async function keepRound(track: ImportedTrack): Promise<void> {
-  const words = kitWords.now().track;
-  const yard = (current.value && yardOf(current.value)) ?? yards.value[0];
-  if (!yard) return;
-  const put: Round = {
-    id: newId(),
-    v: 1,
-    yardId: yard.id,
-    name: track.name || words.name,
-    parts: roundParts(track, words.stopName),
-  };
-  if (await keep([{ kind: "round", put }], words.kept)) goBack("road");
 }
