@@ -32,12 +32,24 @@ export default defineConfig({
     outDir: dist,
     emptyOutDir: true,
     target: "es2022",
-    modulePreload: { polyfill: false },
+    // A list of what each later part needs would be carried by the first file; only the very first visit is worth one.
+    modulePreload: {
+      polyfill: false,
+      resolveDependencies: (file, needed) =>
+        /\/(Start|words-\w\w)-/.test(file) ? needed : needed.filter((one) => one.endsWith(".css")),
+    },
     assetsInlineLimit: 0,
     rolldownOptions: {
       ...rolldownOptions,
       // What the first screen needs comes in one file: it packs better than a dozen, and asks the network once.
-      output: { codeSplitting: { groups: [{ name: "first", test: /src\/app\/(App|main)\.tsx$/ }] } },
+      output: {
+        codeSplitting: { groups: [{ name: "first", test: /src\/app\/(App|main)\.tsx$/ }] },
+        // Words say their language in their name: the service worker keeps those that are spoken, and not the rest.
+        chunkFileNames: ({ facadeModuleId }) => {
+          const language = /\/app\/words\/(?:[a-z-]+\/)?(en|hi|bn|ur|sw|es)\.ts$/.exec(facadeModuleId ?? "")?.[1];
+          return language ? `assets/words-${language}-[hash].js` : "assets/[name]-[hash].js";
+        },
+      },
     },
   },
   worker: { format: "es", rolldownOptions },
@@ -53,7 +65,7 @@ export default defineConfig({
       injectManifest: {
         rollupFormat: "iife",
         // json and woff2 are left out of the offline set by default, without a word
-        globPatterns: ["**/*.{js,css,html,svg,png,json,woff2,txt,webmanifest}"],
+        globPatterns: ["**/*.{js,css,html,svg,json,woff2,txt,webmanifest}"], // the PNG icons are for the home screen, which asks for them itself
         globIgnores: ["sw.js"],
       },
       manifest: {

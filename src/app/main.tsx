@@ -4,7 +4,6 @@ import { keepAnswering } from "./answers.js";
 import { followSun } from "./look.js";
 import { digitsOf, settings } from "./settings.js";
 import { openRecords, settleRecords } from "./shelf.js";
-import { watchForNewVersion } from "./update.js";
 import { core } from "./words/core.js";
 import { showLanguage, startIn } from "./words/load.js";
 
@@ -19,7 +18,7 @@ async function start(place: HTMLElement): Promise<void> {
   place.replaceChildren();
   render(<App />, place);
   setTimeout(() => void settleRecords(), 300); // the strict door, once the first screen stands
-  setTimeout(() => void watchForNewVersion(), 1500); // after the first answer: installing must not slow it down
+  setTimeout(() => void import("./update.js").then(({ watchForNewVersion }) => watchForNewVersion()), 1500); // after the first answer: installing must not slow it down
 }
 
 const place = document.getElementById("app");

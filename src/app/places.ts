@@ -9,11 +9,20 @@ export interface ScreenProps {
   readonly params: readonly string[];
 }
 
-/** A screen that is fetched when it is first asked for, with the words it needs beyond the core. */
+type Words = readonly Pick<WordGroup<unknown>, "load">[];
+
+/** What a screen's file exports: the screen, and the words it needs beyond the core. */
+export interface ScreenFile {
+  readonly Screen: FunctionComponent<ScreenProps>;
+  readonly words?: Words;
+}
+
+/** A screen that is fetched when it is first asked for. */
 export interface ScreenEntry {
   readonly place: Place;
-  readonly load: () => Promise<{ readonly Screen: FunctionComponent<ScreenProps> }>;
-  readonly words?: readonly Pick<WordGroup<unknown>, "load">[];
+  readonly load: () => Promise<ScreenFile>;
+  /** Words to fetch beside the file instead of after it: only for what a first visit shows. */
+  readonly words?: Words;
 }
 
 export interface ShownScreen extends ScreenProps {
@@ -39,6 +48,7 @@ export async function fetchScreen(
   first: string,
 ): Promise<ShownScreen> {
   const found = entryOf(asked, entries, first);
-  const [module] = await Promise.all([found.entry.load(), ...(found.entry.words ?? []).map((group) => group.load())]);
-  return { ...found, Screen: module.Screen };
+  const [file] = await Promise.all([found.entry.load(), ...(found.entry.words ?? []).map((group) => group.load())]);
+  await Promise.all((file.words ?? []).map((group) => group.load()));
+  return { ...found, Screen: file.Screen };
 }

@@ -1,11 +1,6 @@
-import { signal } from "@preact/signals";
-
-/** A new version is here and waits for a word from the person. */
-export const newVersionWaits = signal(false);
-/** Another window started the new version; this one runs old code whose parts may be gone. */
-export const otherWindowMoved = signal(false);
-/** The parts for use without network could not all be kept. */
-export const notAllKept = signal(false);
+import { effect } from "@preact/signals";
+import { settings } from "./settings.js";
+import { newVersionWaits, notAllKept, otherWindowMoved } from "./update-state.js";
 
 let waiting: ServiceWorker | null = null;
 let agreed = false;
@@ -22,6 +17,7 @@ export async function watchForNewVersion(): Promise<void> {
     newVersionWaits.value = true;
   };
   offer(registration.waiting);
+  keepLanguage(registration);
   registration.addEventListener("updatefound", () => {
     const worker = registration.installing;
     worker?.addEventListener("statechange", () => {
@@ -42,6 +38,15 @@ export async function watchForNewVersion(): Promise<void> {
     if (document.visibilityState === "visible") void look();
   });
   setInterval(look, HOUR_MS);
+}
+
+/** Has the words of the language that is set kept for use without network; again after every change of it. */
+function keepLanguage(registration: ServiceWorkerRegistration): void {
+  effect(() => {
+    const speak = settings.value.language;
+    for (const worker of [registration.active, registration.waiting, registration.installing])
+      worker?.postMessage({ speak });
+  });
 }
 
 export function startNewVersion(): void {

@@ -1,6 +1,6 @@
 import { storageTrouble, trouble } from "../fleet.js";
 import { lastDone, takeBack } from "../undo.js";
-import { newVersionWaits, notAllKept, otherWindowMoved, startNewVersion } from "../update.js";
+import { newVersionWaits, notAllKept, otherWindowMoved } from "../update-state.js";
 import { core } from "../words/core.js";
 import { Key } from "./keys.js";
 import { Say } from "./Say.js";
@@ -21,7 +21,7 @@ export function Feet({ quiet = false }: { quiet?: boolean }) {
           <Line
             text={otherWindowMoved.value ? words.otherTabNew : words.newVersion}
             word={words.startIt}
-            onPress={startNewVersion}
+            onPress={() => void import("../update.js").then(({ startNewVersion }) => startNewVersion())}
           />
         )
       )}

@@ -25,6 +25,13 @@ export const readableHours = (model: StripModel): number[] => {
   return hours;
 };
 
+/** The hour to begin with: the one that comes next, else the first. */
+export function firstHour(model: StripModel): number {
+  const hours = readableHours(model);
+  const { nowH } = model;
+  return hours.find((hour) => nowH !== null && hour >= nowH) ?? hours[0] ?? 0;
+}
+
 /** Two keys that step one hour, and the sentence of that hour. */
 export function HourReader(props: {
   readonly model: StripModel;

@@ -16,6 +16,8 @@ import { kitWords } from "../words/kit.js";
 import { type KitSubject, kitSubject } from "./kit-state.js";
 import "./kit.css";
 
+export const words = [kitWords];
+
 type Aspect = "set" | "roof" | "link" | "gears";
 const ASPECTS: readonly Aspect[] = ["set", "roof", "link", "gears"];
 type VariantName = keyof ReturnType<typeof kitWords.now>["beside"]["names"];

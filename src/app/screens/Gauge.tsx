@@ -19,6 +19,8 @@ import { dayContext } from "./day-context.js";
 import { gaugeValues } from "./gauge-values.js";
 import type { GaugeKind } from "./today-model.js";
 
+export const words = [dayWords];
+
 const KINDS: readonly GaugeKind[] = ["volts", "bars", "percent"];
 const MINUTES_OF_REST = 10;
 

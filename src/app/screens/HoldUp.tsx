@@ -16,6 +16,8 @@ import { dayContext, modelOf } from "./day-context.js";
 import type { Said, TodayModel } from "./today-model.js";
 import { verdictSentence, verdictWords } from "./today-words.js";
 
+export const words = [dayWords];
+
 /** Read it for me: at arm's length, with the phone's voice when it has one. */
 export function Screen() {
   const words = dayWords.now().hold;

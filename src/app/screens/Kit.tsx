@@ -21,6 +21,8 @@ import { monthLetters } from "./month-letters.js";
 import { kmOf } from "./round-km.js";
 import "./kit.css";
 
+export const words = [kitWords];
+
 /** How many days a year does this roof and set spare the plug? */
 export function Screen({ params }: ScreenProps) {
   const words = kitWords.now().kit;

@@ -19,6 +19,8 @@ import { AS_IS, askYear, cellAt, dialled, type KitSubject, kitSubject, kitYear, 
 import { faceVolts } from "./kit-volts.js";
 import "./kit.css";
 
+export const words = [kitWords];
+
 /** What does the customer get? One page for paper, black only. */
 export function Screen({ params }: ScreenProps) {
   const words = kitWords.now().sheet;

@@ -3,11 +3,11 @@ import { Icon } from "../parts/Icon.js";
 import { pad } from "../parts/icons.js";
 import { Key } from "../parts/keys.js";
 import { go } from "../router.js";
-import { fleetWords } from "../words/fleet.js";
+import { listWords } from "../words/list.js";
 
 /** At the foot of Vehicles: a number to find, a new vehicle, the rounds, and this phone. */
 export function ListKeys({ onFind }: { onFind?: () => void }) {
-  const words = fleetWords.now().list;
+  const words = listWords.now();
   return (
     <div class="list-keys">
       {onFind && (

@@ -15,6 +15,8 @@ import { dayWords } from "../words/day.js";
 import { DayTop } from "./DayTop.js";
 import { type DayContext, dayContext, shiftFor } from "./day-context.js";
 
+export const words = [dayWords];
+
 const CLASSES = ["empty", "half", "full"] as const;
 const DRAWINGS = { empty: emptyTray, half: halfTray, full: fullTray };
 const MOST_KG = 3000;

@@ -13,6 +13,8 @@ import { DayTop } from "./DayTop.js";
 import { type DayContext, dayContext } from "./day-context.js";
 import "./kit.css";
 
+export const words = [kitWords];
+
 /** What makes the answer unsure, and what costs km. */
 export function Screen() {
   const context = dayContext();

@@ -31,6 +31,8 @@ import { turnTo } from "../words/load.js";
 import { phoneWords } from "../words/phone.js";
 import { BringIn } from "./BringIn.js";
 
+export const words = [phoneWords];
+
 const LOOKS: readonly Look[] = ["day", "night", "sun"];
 const SIZES: readonly TextSize[] = [1, 2, 3, 4];
 const ROLES: readonly Role[] = ["driver", "yard", "owner", "fitter"];

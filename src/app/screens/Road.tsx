@@ -14,6 +14,8 @@ import { type DayContext, dayContext, shiftFor } from "./day-context.js";
 import type { RoadClass } from "./today-model.js";
 import { roadClassOf } from "./today-of.js";
 
+export const words = [dayWords];
+
 /** Metres of climb and drop per km that a word stands for; common practice, no source. */
 const CLIMB_PER_KM: Record<RoadClass, number> = { flat: 0, some: 10, hills: 25 };
 const DRAWINGS = { flat: flatRoad, some: someHills, hills };

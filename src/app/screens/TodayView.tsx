@@ -1,7 +1,7 @@
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
+import { Caution } from "../parts/Caution.js";
 import { DayStrip } from "../parts/DayStrip.js";
 import { Fitted } from "../parts/Fitted.js";
-import { HourReader, readableHours, StripLegend } from "../parts/HourReader.js";
 import { Icon } from "../parts/Icon.js";
 import {
   bright,
@@ -28,9 +28,9 @@ import { STRIP_SIZES } from "../parts/strip-geometry.js";
 import { useMoving } from "../parts/useMoving.js";
 import { core } from "../words/core.js";
 import { figures, plain } from "../words/format.js";
-import { MovesLink } from "./KitLinks.js";
+import type * as Reading from "./reading.js";
 import type { TodayModel, Way } from "./today-model.js";
-import { stripWords, verdictWords, wayWords } from "./today-words.js";
+import { hillWords, stripWords, verdictWords, wayWords } from "./today-words.js";
 
 export interface TodayKeys {
   readonly gauge: () => void;
@@ -51,18 +51,20 @@ const WAY: Record<Way["kind"], Drawing> = { plug, leaveOut: road, wipe: drop, lo
 /** Enough for today? Verdict, number, reason; the picture; what it stands on; what to do. */
 export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: boolean }) {
   const { model, keys, helping } = props;
-  const first = model.strip ? firstHour(model.strip.nowH, readableHours(model.strip)) : 0;
-  const [hour, setHour] = useState(first);
-  const picked = helping && model.strip ? hour : null;
+  const reader = useReader(helping);
+  const [hour, setHour] = useState<number | null>(null);
+  const strip = helping && reader ? model.strip : null;
+  const picked = strip && reader ? (hour ?? reader.firstHour(strip)) : null;
   return (
     <>
       <Verdict model={model} />
+      {model.hill?.problem === "tooSteep" && <Caution text={hillWords(core.now(), model.hill)} />}
       <Strip model={model} pickedH={picked} />
-      {helping && model.strip ? (
+      {strip && reader && picked !== null ? (
         <>
-          <HourReader model={model.strip} hour={hour} onHour={setHour} sunKmPerShare={model.sunKmPerShare} />
-          <StripLegend />
-          <MovesLink />
+          <reader.HourReader model={strip} hour={picked} onHour={setHour} sunKmPerShare={model.sunKmPerShare} />
+          <reader.StripLegend />
+          <reader.MovesLink />
         </>
       ) : (
         <NextSteps model={model} keys={keys} />
@@ -71,15 +73,23 @@ export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: 
   );
 }
 
-const firstHour = (nowH: number | null, hours: readonly number[]): number =>
-  hours.find((hour) => nowH !== null && hour >= nowH) ?? hours[0] ?? 0;
+/** What reads the picture hour by hour, fetched when help is first asked for. */
+function useReader(wanted: boolean): typeof Reading | null {
+  const [reader, setReader] = useState<typeof Reading | null>(null);
+  useEffect(() => {
+    if (wanted && !reader) void import("./reading.js").then(setReader);
+  }, [wanted, reader]);
+  return reader;
+}
 
 const PANELS = { enough: "", tight: "tight", short: "short", notKnown: "unknown" };
 
 function Verdict({ model }: { model: TodayModel }) {
   const words = core.now();
   const { word, number, second } = verdictWords(words, model.said);
-  const remarks = [model.usualDay ? words.usualDay : "", model.guess ? words.aGuess : ""].filter(Boolean).join(", ");
+  const hill = model.hill && model.hill.problem !== "tooSteep" ? hillWords(words, model.hill) : "";
+  const standing = [model.usualDay ? words.usualDay : "", model.guess ? words.aGuess : ""].filter(Boolean).join(", ");
+  const remarks = hill || standing;
   return (
     <section class={`verdict ${PANELS[model.said.verdict]}`} aria-live="polite">
       <Mark state={model.said.verdict} size={76} />

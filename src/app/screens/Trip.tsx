@@ -20,6 +20,8 @@ import { figures, plain } from "../words/format.js";
 import { DayTop } from "./DayTop.js";
 import { type DayContext, dayContext, shiftFor } from "./day-context.js";
 
+export const words = [dayWords];
+
 const KM = [2, 5, 8, 12];
 const LOADS = [
   { value: "empty", icon: emptyTray },

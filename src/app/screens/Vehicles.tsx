@@ -17,12 +17,14 @@ import { set } from "../settings.js";
 import { here, nowUtcMs } from "../state.js";
 import { say } from "../voice.js";
 import { core } from "../words/core.js";
-import { fleetWords } from "../words/fleet.js";
 import { dayShort } from "../words/format.js";
+import { listWords } from "../words/list.js";
 import { ListKeys } from "./ListKeys.js";
 import type { TodayModel } from "./today-model.js";
 import { stripWords, verdictWords } from "./today-words.js";
 import { countOf, LIST_STATES, type Listed, type ListState, worstFirst } from "./tomorrow-list.js";
+
+export const words = [listWords];
 
 const ROW_PX = 71;
 
@@ -32,7 +34,7 @@ export function Screen() {
 }
 
 function List() {
-  const words = fleetWords.now().list;
+  const words = listWords.now();
   const [filter, setFilter] = useState<ListState | null>(null);
   const [finding, setFinding] = useState(false);
   const listed = worstFirst(vehicles.value, answers.value, nowUtcMs.value);
@@ -85,7 +87,7 @@ function Tally(props: {
   readonly filter: ListState | null;
   readonly onFilter: (state: ListState) => void;
 }) {
-  const words = fleetWords.now().list.tally;
+  const words = listWords.now().tally;
   return (
     <fieldset class="tally">
       {LIST_STATES.map((state) => (
@@ -130,7 +132,7 @@ function Row({ listed }: { listed: Listed }) {
 }
 
 function rowWords({ vehicle, model, state }: Listed): { first: string; second: string } {
-  const words = fleetWords.now().list;
+  const words = listWords.now();
   const { states } = core.now();
   if (state === "off") return { first: states.off, second: vehicle.name };
   if (!model) return { first: vehicle.name, second: words.working };
@@ -162,7 +164,7 @@ function LargeStrip({ listed }: { listed: readonly Listed[] }) {
 }
 
 function NoVehicles() {
-  const words = fleetWords.now().list;
+  const words = listWords.now();
   return (
     <Page title={core.now().places.vehicles} place="vehicles">
       <div class="empty">

@@ -25,6 +25,8 @@ import { around, gaugeValues } from "./gauge-values.js";
 import { kmOf } from "./Road.js";
 import type { GaugeKind } from "./today-model.js";
 
+export const words = [dayWords];
+
 const KEYS = 4;
 const LOADS = [
   { value: "empty", icon: emptyTray },

@@ -11,6 +11,7 @@ export function placeWords(words: PhoneWords, problem: Problem): { where: string
   };
   const codes: Readonly<Record<string, string>> = told.codes;
   const what = (): string => {
+    if (problem.code === "tooLarge") return words.tooLarge;
     if (problem.code === "tooSmall") return told.tooSmall(figure("least"));
     if (problem.code === "tooBig") return told.tooBig(figure("most"));
     if (problem.code === "notOneOf") return told.notOneOf(figure("allowed"));

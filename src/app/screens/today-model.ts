@@ -8,7 +8,13 @@ export type RoadClass = "flat" | "some" | "hills";
 
 /** What the app says about the day. km are rounded the careful way: what is left down, what is missing up. */
 export type Said =
-  | { readonly verdict: "enough"; readonly km: number; readonly badKm: number }
+  | {
+      readonly verdict: "enough";
+      readonly km: number;
+      readonly badKm: number;
+      /** A vendor's day is told in hours of stall. */
+      readonly stall: { readonly hours: number; readonly minutes: number } | null;
+    }
   | { readonly verdict: "tight"; readonly upKm: number; readonly downKm: number }
   | { readonly verdict: "short"; readonly km: number; readonly fromH: number | null }
   | { readonly verdict: "notKnown"; readonly why: "gauge" | "round" | "band"; readonly since: CivilDate | null };
@@ -60,5 +66,11 @@ export interface TodayModel {
   readonly bars: number | null;
   readonly saysLittle: boolean;
   readonly lowestH: number | null;
+  /** A hill that does not go as the round says. */
+  readonly hill: {
+    readonly problem: "tooSteep" | "slower" | "hot30min";
+    readonly name: string;
+    readonly kmh: number;
+  } | null;
   readonly ways: readonly WayOut[];
 }

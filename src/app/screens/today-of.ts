@@ -45,6 +45,7 @@ export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number
     bars: vehicle.gauge.kind === "bars" ? vehicle.gauge.bars : null,
     saysLittle: answer.readingDoubt === "voltsSayLittle",
     lowestH: drawn?.lowest?.hour ?? null,
+    hill: hillOf(answer),
     ways: waysOf(answer, asked, hour),
   };
 }
@@ -81,7 +82,7 @@ function saidOf(answer: DayAnswer, hour: (utcMs: number) => number, asked: Case)
   const { p10, p50 } = answer.kmLeft;
   switch (answer.verdict) {
     case "enough":
-      return { verdict: "enough", km: kmLeft(p50), badKm: kmLeft(p10) };
+      return { verdict: "enough", km: kmLeft(p50), badKm: kmLeft(p10), stall: stallOf(answer) };
     case "tight":
       return { verdict: "tight", upKm: kmLeft(p50), downKm: kmMissing(-p10) };
     case "short": {
@@ -96,6 +97,19 @@ function saidOf(answer: DayAnswer, hour: (utcMs: number) => number, asked: Case)
       return { verdict: "notKnown", why: "gauge", since };
     }
   }
+}
+
+/** Hours of stall left, down to ten minutes. */
+function stallOf(answer: DayAnswer): { hours: number; minutes: number } | null {
+  if (!answer.hoursLeft) return null;
+  const tenths = Math.floor(answer.hoursLeft.p50 * 6 + 1e-6);
+  return { hours: Math.floor(tenths / 6), minutes: (tenths % 6) * 10 };
+}
+
+const WORST_FIRST = ["tooSteep", "hot30min", "slower"] as const;
+function hillOf({ legNotes }: DayAnswer): TodayModel["hill"] {
+  const worst = WORST_FIRST.flatMap((problem) => legNotes.filter((note) => note.problem === problem))[0];
+  return worst ? { problem: worst.problem, name: worst.label, kmh: Math.floor(worst.speedKmh) } : null;
 }
 
 /** Metres of climb per km: what people call flat, some hills, hills. Common practice, no source. */

@@ -7,6 +7,12 @@ import type { Said, TodayModel, WayOut } from "./today-model.js";
 export function verdictWords(words: Words, said: Said): { word: string; number: string; second: string | null } {
   switch (said.verdict) {
     case "enough":
+      if (said.stall)
+        return {
+          word: words.states.enough,
+          number: words.stallLeft(said.stall.hours, said.stall.minutes),
+          second: words.kmLeftHome(said.km),
+        };
       return { word: words.states.enough, number: words.kmLeftHome(said.km), second: words.badDay(said.badKm) };
     case "tight":
       return { word: words.states.tight, number: words.orKm(said.upKm, said.downKm), second: null };
@@ -43,6 +49,7 @@ function flagOf(words: Words, model: TodayModel): readonly [string, string] | nu
   if (model.lowestH === null) return null;
   const hour = words.lowestAt(model.lowestH);
   const { said } = model;
+  if (said.verdict === "enough" && said.stall) return [words.flagStall(said.stall.hours, said.stall.minutes), hour];
   if (said.verdict === "enough") return [words.flagKm(said.km), hour];
   if (said.verdict === "tight") return [words.flagOr(said.upKm), hour];
   if (said.verdict === "short") return [words.flagUnder(said.km), hour];
@@ -64,6 +71,13 @@ export function stripWords(words: Words, model: TodayModel): StripWords {
     start: figure === null ? null : [figure, model.saysLittle ? words.voltsSayLittle : note],
     flag,
   };
+}
+
+/** A hill that does not go as planned, in a sentence. */
+export function hillWords(words: Words, hill: NonNullable<TodayModel["hill"]>): string {
+  const name = hill.name || words.aHill;
+  if (hill.problem === "tooSteep") return words.tooSteep(name);
+  return hill.problem === "slower" ? words.slowHill(name, hill.kmh) : words.hotHill(name);
 }
 
 /** What a way out is called, why, and what it brings. */

@@ -30,7 +30,8 @@ export const en = {
 
   // Verdicts. km below zero never reach these: the screen picks the sentence.
   kmLeftHome: (km: number) => `${n(km)} km left at home`,
-  hoursOfStallLeft: (hours: number, minutes: number) => `${n(hours)} h ${n(minutes)} of stall left`,
+  stallLeft: (hours: number, minutes: number) => `${n(hours)} h ${n(minutes)} of stall left`,
+  flagStall: (hours: number, minutes: number) => `${figures(hours)} h ${figures(minutes)}`,
   badDay: (km: number) => `on a bad day ${n(km)}`,
   orKm: (up: number, down: number) => `${sn(up)} or ${sn(-down)} km`,
   shortBy: (km: number, hour: number | null) => (hour === null ? `by ${n(km)} km` : `by ${n(km)} km, from ${at(hour)}`),
@@ -38,6 +39,10 @@ export const en = {
   nobodyRead: "Nobody has read the gauge yet.",
   bandTooWide: "Too much is not known for an answer.",
   noRound: "No round for this day.",
+  aHill: "A hill",
+  tooSteep: (name: string) => `${name}: too steep with this load.`,
+  slowHill: (name: string, kmh: number) => `${name}: no more than ${figures(kmh)} km/h.`,
+  hotHill: (name: string) => `${name}: the motor gets hot, it needs a rest.`,
   working: "Working it out",
   aGuess: "a guess, no log yet",
   usualDay: "a usual day",
@@ -100,7 +105,6 @@ export const en = {
 
   // Ways out
   plugFromTo: (from: number, to: number) => `Plug ${at(from)} to ${at(to)}`,
-  plugHours: (hours: number) => `Plug anywhere ${figures(hours, hours % 1 ? 1 : 0)} h`,
   thenEnough: "then it is enough",
   stillShort: (km: number) => `then still ${figures(km)} km short`,
   socketFree: (name: string) => `socket ${name}`,
@@ -129,22 +133,18 @@ export const en = {
 
   // Foot of the page
   kept: "Kept.",
-  undone: "Taken back.",
   newVersion: "A new version is here. It starts when you say.",
   notAllKept: "This phone has no room to keep the app for use without network.",
   startIt: "Start it",
   otherTabNew: "A new version started in another window.",
   notKept: "Not kept yet: this phone has no room.",
   notKeptWhy: "The phone did not take it. What you typed stays on the screen.",
-  saveCopy: "Save a copy",
   storageGone: "This browser keeps nothing for this page. A private window may be the reason.",
   closeOthers: "Another window of Noonplug is in the way. Close it, then open this one again.",
   broke: "This page stopped. What you wrote is kept.",
   goOn: "Go on",
   shareWhatHappened: "Share what happened",
   missingPart: "A part of the app has not come over the network yet. Open it once with network.",
-  setAside: (count: number) =>
-    `${figures(count)} ${plural(count, { one: "entry", other: "entries" })} cannot be read and ${plural(count, { one: "is", other: "are" })} set aside.`,
   demo: "Not a real yard. All of it is made up.",
   endDemo: "End it",
   demoEnded: "The yard that was not real is removed.",

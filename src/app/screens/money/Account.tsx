@@ -25,6 +25,8 @@ import { moneyWords } from "../../words/money.js";
 import { useBooks } from "./books.js";
 import { MoneyPage } from "./MoneyPage.js";
 
+export const words = [moneyWords];
+
 const ABOUT: readonly AccountKind[] = [
   "rent",
   "energy",

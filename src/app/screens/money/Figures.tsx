@@ -27,6 +27,8 @@ import {
 import { MoneyPage } from "./MoneyPage.js";
 import { Problems } from "./Problems.js";
 
+export const words = [moneyWords];
+
 type From = "fromToday" | "fromStart";
 
 /** What it stands on: every figure as a key. A changed price holds from its day and leaves the days before alone. */

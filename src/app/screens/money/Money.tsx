@@ -19,6 +19,8 @@ import { monthOfBooks } from "./month-model.js";
 import { Problems } from "./Problems.js";
 import { Gaps, SavedLine } from "./rows.js";
 
+export const words = [moneyWords];
+
 /** Did the day beat fuel? One vehicle, or a list of all with the whole on top. */
 export function Screen({ params }: ScreenProps) {
   const all = vehicles.value;

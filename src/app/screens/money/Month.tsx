@@ -21,6 +21,8 @@ import { Problems } from "./Problems.js";
 import { Gaps, SavedLine, SumTable } from "./rows.js";
 import { TableKeys } from "./TableKeys.js";
 
+export const words = [moneyWords];
+
 /** What did the month bring? Of one vehicle, or of all. */
 export function Screen({ params }: ScreenProps) {
   const words = moneyWords.now();

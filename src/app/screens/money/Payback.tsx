@@ -20,6 +20,8 @@ import { shownMonths, type Turn, turnsOf, worthOfKit } from "./payback-model.js"
 import type { Picture } from "./picture.js";
 import { WhatIf } from "./WhatIf.js";
 
+export const words = [moneyWords];
+
 type Answered = NonNullable<MoneyBook["payback"]>;
 const USUAL_DISCOUNT = 0.12;
 

@@ -16,6 +16,8 @@ import { MoneyPage } from "./MoneyPage.js";
 import { type Seal, useSeal } from "./seal.js";
 import { TableKeys } from "./TableKeys.js";
 
+export const words = [moneyWords];
+
 /** One page for lender, cooperative or family. Gaps are listed as days, never filled in. */
 export function Screen({ params }: ScreenProps) {
   const words = moneyWords.now();

@@ -33,6 +33,8 @@ import { startRound } from "./Rounds.js";
 import { type PartsSource, SOURCES } from "./sources.js";
 import { roundSum } from "./sum.js";
 
+export const words = [editWords, roundsWords];
+
 /** Where does it go? `round/ID`; `round/new` begins one. The draft outlives the page until it is kept. */
 export function Screen({ params }: ScreenProps) {
   const id = params.join("/");

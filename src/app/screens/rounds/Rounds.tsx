@@ -6,12 +6,15 @@ import { road } from "../../parts/icons.js";
 import { Key, WayKey } from "../../parts/keys.js";
 import { Page } from "../../parts/Page.js";
 import { go } from "../../router.js";
+import { editWords } from "../../words/edit.js";
 import { roundsWords } from "../../words/rounds.js";
 import { plus } from "../edit/drawings.js";
 import { yardHere } from "../edit/yard-here.js";
 import { draftOf, setDraft, unkeptRounds } from "./drafts.js";
 import { newRound } from "./new-parts.js";
 import { roundSum } from "./sum.js";
+
+export const words = [editWords, roundsWords];
 
 /** All rounds of the yard. */
 export function Screen() {

@@ -14,6 +14,7 @@ import { go } from "../../router.js";
 import { set } from "../../settings.js";
 import { core } from "../../words/core.js";
 import { editWords } from "../../words/edit.js";
+import { listWords } from "../../words/list.js";
 import { sheetWords } from "../../words/sheet.js";
 import { dial, gears, lamp, line, panel, setDrawing, weight } from "../edit/drawings.js";
 import { isGuess } from "../edit/spec.js";
@@ -25,6 +26,8 @@ import { Group } from "./Group.js";
 import { RoofPicture } from "./pictures.js";
 import { RemoveVehicle } from "./Remove.js";
 import { groupSum, warningsOf } from "./sums.js";
+
+export const words = [editWords, sheetWords, listWords];
 
 /** What is this vehicle? `sheet/ID` and, one step under it, `sheet/ID/GROUP`. */
 export function Screen({ params }: ScreenProps) {

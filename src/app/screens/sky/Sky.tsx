@@ -28,6 +28,8 @@ import { type Cover, daylightHours, partsOf, SKY_WORDS, type SkyWord } from "./c
 import { HourPaint } from "./HourPaint.js";
 import { usedWords } from "./used.js";
 
+export const words = [editWords, skyWords];
+
 const DRAWINGS = { bright, mixed, dark };
 
 /** How is the light? `sky` asks for the day that Today speaks of, `sky/DATE` for another. */

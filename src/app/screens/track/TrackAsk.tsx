@@ -15,6 +15,8 @@ import { core } from "../../words/core.js";
 import { kitWords } from "../../words/kit.js";
 import "../kit.css";
 
+export const words = [kitWords];
+
 type State =
   | { readonly step: "none" }
   | { readonly step: "reading"; readonly share: number; readonly stop: () => void }

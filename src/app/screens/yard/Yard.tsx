@@ -29,6 +29,8 @@ import { Supply } from "./Supply.js";
 import { Weather } from "./Weather.js";
 import { YardPicture } from "./YardPicture.js";
 
+export const words = [editWords, yardWords];
+
 /** What does the yard have? `yard`, `yard/ID`, `yard/ID/GROUP`. */
 export function Screen({ params }: ScreenProps) {
   const last = params.at(-1) ?? "";

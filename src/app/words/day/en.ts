@@ -1,4 +1,4 @@
-import { at, clock, figures, n, plural, sn } from "../format.js";
+import { at, figures, n, sn } from "../format.js";
 
 /** The keys that Today stands on, and what a driver does with a day. */
 export const en = {
@@ -12,10 +12,7 @@ export const en = {
     another: "Another number",
     noGauge: "No gauge",
     sinceFull: "Km since the last full charge",
-    volts: "volts",
-    blockVolts: "That is one block of the set.",
     lfpVolts: "Volts say little for this set. Type the bars or the % if it shows them.",
-    kept: (text: string) => `Gauge kept: ${text}.`,
     spoken: "Tap the number that the gauge shows.",
   },
   load: {
@@ -85,49 +82,7 @@ export const en = {
     add: "Add it to the day",
     added: "Trip added.",
     name: "One more trip",
-    minutes: "In minutes",
-    min: (minutes: number) => `${figures(minutes)} min`,
     spoken: "Tap how far the trip is.",
   },
-  turn: {
-    title: "Turn back",
-    at: "Turn back at",
-    from: "km from the yard",
-    shrinks: "Less in rain and by night.",
-    none: "Home now. Nothing is left above the line.",
-    say: "Say it",
-  },
-  rest: {
-    title: "Plug, wait or go?",
-    plugNow: (till: number) => `Plug in now, till ${at(till)}`,
-    waitTill: (till: number) => `Wait in the sun till ${at(till)}`,
-    shadeTill: (till: number) => `Wait in the shade till ${at(till)}`,
-    goNow: "Go on now",
-    best: "best",
-    plug: "Plug in",
-    wait: "Wait in the sun",
-    shade: "Find shade",
-    go: "Go on",
-    minutes: (minutes: number) => `${figures(minutes)} minutes`,
-    spare: "km spare",
-    under: "km short",
-    mayFall: "may fall short",
-    enough: "is enough",
-    isShort: "falls short",
-    darkSky: "Little sun is left.",
-    sunHelps: "The sun does it.",
-    plugNeeded: "The sun alone is too little.",
-    allEnough: "Every way is enough.",
-    hotSet: "The set is hot: rest it in shade.",
-    cold: "Too cold to charge this set. Read the maker's limit.",
-    flood: "Deep water stops motors. Dry the plug before it goes in.",
-    turnBack: (km: number) => `Turn back at ${n(km)} km from the yard`,
-    ifWait: "if you only wait",
-    break: "On a break",
-    spoken: (advice: string) => advice,
-  },
-  dayName: (today: boolean, day: string) => (today ? "today" : day),
-  minutesWord: (minutes: number) => `${figures(minutes)} ${plural(minutes, { one: "minute", other: "minutes" })}`,
-  clock: (hour: number) => clock(hour),
 };
 export type DayWords = typeof en;

@@ -35,6 +35,5 @@ export const en = {
   midday: "Midday stop",
   halfBack: "Way back",
   stallStop: "Stall",
-  looking: "Opening the yard that is not real",
 };
 export type StartWords = typeof en;

@@ -1,0 +1,88 @@
+import { figures, plural } from "../format.js";
+import type { PhoneWords } from "./en.js";
+
+export const es: PhoneWords = {
+  title: "Este teléfono",
+  language: "Idioma",
+  digits: "Cifras",
+  voice: "Voz",
+  on: "sí",
+  off: "no",
+  look: "Aspecto",
+  looks: { day: "día", night: "noche", sun: "según el sol" },
+  textSize: "Letra",
+  sizes: ["como está", "más grande", "grande", "doble"],
+  opens: "Abre primero",
+  roles: { driver: "Hoy", yard: "Esta noche", owner: "Dinero", fitter: "Kit" },
+  line: "La línea",
+  lineHint: "Nivel que guardan todos los vehículos.",
+  lineKept: "La línea está guardada.",
+  languageMissing: "Este idioma aún no llegó por la red.",
+
+  copy: "Una copia de todo",
+  copyHint: "Un archivo. Guárdalo fuera de este teléfono.",
+  fleetFile: "Un archivo de flota",
+  fleetFileHint: "Vehículos, rutas y registro, para otro programa",
+  leftOut: (count) =>
+    `${figures(count)} ${plural(count, { one: "anotación no pudo", other: "anotaciones no pudieron" })} ir; la copia de todo las tiene.`,
+  bring: "Traer un archivo",
+  bringHint: "una copia o un archivo de flota",
+  fromCopy: (added, changed) =>
+    `Una copia: ${figures(added)} nuevos, ${figures(changed)} cambiados. Lo más nuevo de aquí queda.`,
+  fromFleet: (title, added, changed, only) =>
+    `${title}: ${figures(added)} nuevos, ${figures(changed)} cambiados, ${figures(only)} solo aquí.`,
+  addTo: "Sumarlo a lo de aquí",
+  replace: "Cambiar todo lo de aquí",
+  keepOld: "Dejar todo como está",
+  broughtIn: "Traído.",
+  broken: (count) =>
+    `No se tomó nada. ${figures(count)} ${plural(count, { one: "lugar no se entiende", other: "lugares no se entienden" })}:`,
+  tooLarge: "Este archivo es demasiado grande para ser nuestro.",
+
+  storage: "Lugar en este teléfono",
+  used: (megabytes, percent) => `${figures(megabytes, 1)} MB usados, ${figures(percent)} % de lo que da.`,
+  nearlyFull: "El teléfono está casi lleno. Guarda una copia.",
+  staysKept: "El teléfono lo guarda hasta que lo quites.",
+  mayGo: "El teléfono puede borrarlo si se llena. Guarda una copia.",
+  askKeep: "Pedir al teléfono que lo guarde",
+  setAside: (count) =>
+    `${figures(count)} ${plural(count, { one: "anotación no se puede leer. Está", other: "anotaciones no se pueden leer. Están" })} aparte.`,
+  saveAside: "Guardarlas en un archivo",
+
+  demo: "Primero mirar",
+  demoHint: "un patio que no es real",
+  removeAll: "Quitar todo",
+  removeAsk: (digits) => `Escribe ${digits} para quitar cada vehículo, ruta y registro de este teléfono.`,
+  about: "Calcula nivel, sol y camino en este teléfono. Nada se envía.",
+  licences: "Cifras: Overpass, SIL Open Font License 1.1.",
+  version: (version) => `Versión ${version}`,
+  spoken: "Este teléfono: idioma, aspecto, letra, copias.",
+
+  problems: {
+    codes: {
+      missing: "falta",
+      wrongType: "no es del tipo debido",
+      tooShort: "es demasiado corto",
+      tooLong: "es demasiado largo",
+      badForm: "no tiene la forma debida",
+      unknownField: "no se conoce aquí",
+      unknownKind: "no se conoce aquí",
+      wrongKind: "no es de un tipo conocido",
+      newerVersion: "viene de una versión más nueva",
+      unknownVersion: "viene de una versión desconocida",
+      notAFleet: "Esto no es un archivo de flota.",
+      notABackup: "Esto no es una copia.",
+      notJson: "Este archivo no es nuestro, o está cortado.",
+      brokenRow: "está dañado",
+      doubleId: "está dos veces",
+      doublePlate: "tiene el número de otro vehículo",
+      overLegalLoad: "pasa la carga legal",
+      floorAboveReserve: "se detiene sobre la línea",
+    },
+    tooSmall: (least) => `es menos de ${least}`,
+    tooBig: (most) => `es más de ${most}`,
+    notOneOf: (allowed) => `debe ser uno de: ${allowed}`,
+    other: (code) => `no cuadra (${code})`,
+    more: (count) => `y ${figures(count)} más`,
+  },
+};
