@@ -27,17 +27,12 @@ export interface Needs {
   readonly fills: Float64Array;
 }
 
-/** `using` is the vehicle's consumption over that of the case. */
-export function readyKit(
-  ready: ReadyCase,
-  size: { readonly roofW: number; readonly packWh: number },
-  using = 1,
-): ReadyKit {
+export function readyKit(ready: ReadyCase, size: { readonly roofW: number; readonly packWh: number }): ReadyKit {
   const { of } = ready;
   const models = of.months.map((month) => month.storeOf(size.packWh));
   const kit = {
     ...size,
-    driveFactor: using * of.driveFactor(size.roofW, size.packWh),
+    driveFactor: of.driveFactor(size.roofW, size.packWh),
     stores: models.map(storeTable),
     plugs: models.map((model) => plugTable(model, of.charger)),
   };

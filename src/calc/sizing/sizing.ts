@@ -33,18 +33,6 @@ export function sizeYear(of: SizingCase, watch: SizingWatch = {}): SizingYear | 
   return { cells, ...seasonOf(of) };
 }
 
-/** Days without plug of one size if the vehicle used `using` times what the case says; the same years as in `sizeYear`. */
-export function daysIfUsing(
-  of: SizingCase,
-  size: { readonly roofW: number; readonly packWh: number },
-  using: number,
-): number {
-  const dice = diceOf(of.seed);
-  const ready = readyCase(of, dice);
-  const years = Array.from({ length: of.years }, () => drawYear(ready, dice));
-  return cellOf(ready, readyKit(ready, size, using), years).daysWithoutPlug;
-}
-
 function cellOf(ready: ReadyCase, kit: ReadyKit, years: readonly DrawnYear[]): SizingCell {
   const walked = years.map((year) => walkYear(ready, kit, year));
   const counts = walked.map((year) => spared(year.marks));

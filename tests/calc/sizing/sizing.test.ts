@@ -4,7 +4,6 @@ import { roofDay } from "../../../src/calc/roof/index.js";
 import { DAY_MARK, type SizingCell, type SizingYear, sizeYear } from "../../../src/calc/sizing/index.js";
 import { daySun, meanSunWh } from "../../../src/calc/sizing/month-sun.js";
 import { gridBetween, plugTable, reached } from "../../../src/calc/sizing/plug.js";
-import { daysIfUsing } from "../../../src/calc/sizing/sizing.js";
 import { HOUR_MS } from "../../../src/units/numbers.js";
 import { type Making, sizingCase } from "./case-maker.js";
 
@@ -73,12 +72,12 @@ describe("a usual year", () => {
   });
 
   test("a vehicle that uses more spares fewer days", () => {
-    const of = sizingCase({ dayWh: 2000, over: { years: 6 } });
-    const size = { roofW: 525, packWh: 3600 };
-    const now = daysIfUsing(of, size, 1);
-    expect(now).toBeCloseTo(cell(year, 525, 3600).daysWithoutPlug, 9);
-    expect(daysIfUsing(of, size, 1.2)).toBeLessThan(now - 20);
-    expect(daysIfUsing(of, size, 0.8)).toBeGreaterThan(now + 20);
+    const using = (factor: number) =>
+      cell(sized({ dayWh: 2000, over: { driveFactor: () => factor } }), 525, 3600).daysWithoutPlug;
+    const now = cell(year, 525, 3600).daysWithoutPlug;
+    expect(using(1)).toBe(now);
+    expect(using(1.2)).toBeLessThan(now - 20);
+    expect(using(0.8)).toBeGreaterThan(now + 20);
   });
 });
 

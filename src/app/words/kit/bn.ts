@@ -18,7 +18,7 @@ export const bn: KitWords = {
     month: (name: string, days: number, of: number) => `${name}: ${figures(of)} দিনে ${figures(days)} দিন রোদ যথেষ্ট`,
     roof: "ওয়াট ছাদ",
     set: "ইউনিট সেট",
-    watts: (w: number) => `${figures(w)} ওয়াট`,
+    watts: (w: number) => `${figures(w)} W`,
     days: "দিন",
     less: { roof: "কম ছাদ", set: "ছোট সেট" },
     more: { roof: "বেশি ছাদ", set: "বড় সেট" },

@@ -23,7 +23,7 @@ export const es: KitWords = {
     less: { roof: "Menos techo", set: "Batería menor" },
     more: { roof: "Más techo", set: "Batería mayor" },
     atEnd: "hasta aquí llega",
-    caution: "Peso del techo, cables, fusibles: manual del fabricante, normas locales, electricista autorizado.",
+    caution: "Peso, cables, fusibles: manual del fabricante, normas locales, electricista autorizado.",
     shock: "Esta batería puede dar una descarga: solo gente preparada.",
     sheet: "Dar la hoja",
     beside: "Comparar",
