@@ -1,3 +1,4 @@
+import "./report.css";
 import type { ComponentChildren } from "preact";
 import { shortHash } from "../../../records/export/money-chain.js";
 import { type Report, reportOf, type Span } from "../../../records/export/money-report.js";
