@@ -1,4 +1,4 @@
-import { effect, signal } from "@preact/signals";
+import { computed, effect, signal } from "@preact/signals";
 import { type Digits, LANGUAGES, type Language, usualDigits } from "./words/format.js";
 
 export type Look = "day" | "night" | "sun";
@@ -15,6 +15,8 @@ export interface Settings {
   /** Decides only which place opens first. */
   readonly role: Role;
   readonly voice: boolean;
+  /** In other hands for a while: what is the owner's alone stays away until it is taken back. */
+  readonly lent: boolean;
   /** Vehicle that Today speaks of; null: the first one. */
   readonly vehicleId: string | null;
   /** The yard that is not real is open in place of the person's own; what to go back to. */
@@ -54,6 +56,7 @@ export function readSettings(text: string | null, phone: readonly string[]): Set
     textSize: oneOf(SIZES, raw.textSize, 1),
     role: oneOf(ROLES, raw.role, "driver"),
     voice: raw.voice !== false,
+    lent: raw.lent === true,
     vehicleId: typeof raw.vehicleId === "string" ? raw.vehicleId : null,
     demo: readDemo(raw.demo),
     cautioned: Object.fromEntries(cautioned.filter(([, at]) => typeof at === "number")),
@@ -75,6 +78,7 @@ function kept(): string | null {
 }
 
 export const settings = signal(readSettings(kept(), navigator.languages));
+export const handOver = computed(() => settings.value.lent);
 export const digitsOf = (of: Settings): Digits => of.digits ?? usualDigits(of.language);
 
 /** Changes settings and keeps them. */

@@ -2,6 +2,7 @@ import { askToKeep, openStore, type Store, type Writing } from "../store/index.j
 import { good, type Outcome } from "../units/outcome.js";
 import { writeSealed } from "./chain.js";
 import { type Book, book, holdRecords, listed, setAsideCount, storageTrouble } from "./fleet.js";
+import { pastPrices } from "./price-history.js";
 import { settings } from "./settings.js";
 import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
 
@@ -81,7 +82,9 @@ async function readAll(from: Store): Promise<Outcome<Read>> {
 let asked = false;
 
 export async function write(changes: readonly Writing[]): Promise<Outcome<null>> {
-  const done = await writeSealed(openedStore(), changes, Date.now());
+  const to = openedStore();
+  const now = Date.now();
+  const done = await writeSealed(to, [...changes, ...(await pastPrices(to, changes, now))], now);
   if (done.ok && !asked && !settings.value.demo) {
     asked = true;
     void askToKeep(); // after the first thing typed, as browsers want to be asked

@@ -20,6 +20,3 @@ export const here = computed(() => ({
   riseH: sunHours.value?.riseH ?? null,
   setH: sunHours.value?.setH ?? null,
 }));
-
-/** The phone is in other hands for a while: money and whatever else is the owner's stay away. */
-export const handOver = signal(false);

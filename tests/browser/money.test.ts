@@ -176,5 +176,17 @@ describe("money of an invented yard", () => {
     expect(faults).toEqual([]);
   });
 
+  test("in other hands the place is away, and its screens say why", async () => {
+    await goTo(phone, "phone");
+    await phone.page.getByRole("button", { name: "other hands" }).click();
+    expect(await phone.page.locator(".nav a").allTextContents()).not.toContain("Money");
+    await goTo(phone, "money/quay-02");
+    expect(await textOf(phone)).not.toMatch(/KES/);
+    expect(await phone.page.locator(".empty .key.main").count()).toBe(0);
+    await goTo(phone, "phone");
+    await phone.page.getByRole("button", { name: "my hands" }).click();
+    expect(await phone.page.locator(".nav a").allTextContents()).toContain("Money");
+  });
+
   test("nothing was complained of", () => expect(phone.complaints).toEqual([]));
 });

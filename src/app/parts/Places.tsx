@@ -1,6 +1,6 @@
 import type { Place } from "../places.js";
 import { onLink } from "../router.js";
-import { handOver } from "../state.js";
+import { handOver } from "../settings.js";
 import { core } from "../words/core.js";
 import { Icon } from "./Icon.js";
 import { dome, money, slate, vehicle } from "./icons.js";

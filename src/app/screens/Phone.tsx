@@ -28,10 +28,12 @@ import {
   usualDigits,
 } from "../words/format.js";
 import { turnTo } from "../words/load.js";
+import { moneyWords } from "../words/money.js";
 import { phoneWords } from "../words/phone.js";
 import { BringIn } from "./BringIn.js";
+import { Lent } from "./money/Lent.js";
 
-export const words = [phoneWords];
+export const words = [phoneWords, moneyWords];
 
 const LOOKS: readonly Look[] = ["day", "night", "sun"];
 const SIZES: readonly TextSize[] = [1, 2, 3, 4];
@@ -118,6 +120,7 @@ function Showing() {
           choices={ROLES.map((value) => ({ value, word: words.roles[value] }))}
         />
       </section>
+      <Lent />
       {hasVoice() || !voice ? (
         <section class="ask">
           <h2>{words.voice}</h2>

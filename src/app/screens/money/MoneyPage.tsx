@@ -8,7 +8,7 @@ import { Key } from "../../parts/keys.js";
 import { Page } from "../../parts/Page.js";
 import { PlateKey } from "../../parts/Plate.js";
 import { go } from "../../router.js";
-import { handOver } from "../../state.js";
+import { handOver } from "../../settings.js";
 import { core } from "../../words/core.js";
 import { moneyWords } from "../../words/money.js";
 import { uncovered } from "./cover.js";

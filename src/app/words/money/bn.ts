@@ -11,6 +11,7 @@ export const bn: MoneyWords = {
   show: "টাকা দেখান",
   cover: "ঢেকে দিন",
   handedOver: "এই ফোন অন্যের হাতে। মালিক ফেরত না নেওয়া পর্যন্ত টাকা দেখাবে না।",
+  hands: { asks: "ফোনটি কার হাতে", mine: "আমার", others: "অন্যের", hint: "অন্যের হাতে টাকা দেখা যায় না।" },
   allVehicles: "সব গাড়ি",
 
   yesterday: "গতকাল",

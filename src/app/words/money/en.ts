@@ -11,6 +11,12 @@ export const en = {
   show: "Show the money",
   cover: "Cover it",
   handedOver: "This phone is lent out. Money stays away until the owner takes it back.",
+  hands: {
+    asks: "This phone is in",
+    mine: "my hands",
+    others: "other hands",
+    hint: "Lent out, Money is not among the places.",
+  },
   allVehicles: "All vehicles",
 
   yesterday: "yesterday",

@@ -11,6 +11,12 @@ export const es: MoneyWords = {
   show: "Mostrar el dinero",
   cover: "Taparlo",
   handedOver: "Este teléfono está prestado. El dinero no se ve hasta que el dueño lo recoja.",
+  hands: {
+    asks: "Este teléfono está en",
+    mine: "mis manos",
+    others: "otras manos",
+    hint: "Prestado, el dinero no aparece.",
+  },
   allVehicles: "Todos los vehículos",
 
   yesterday: "ayer",

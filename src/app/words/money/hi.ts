@@ -11,6 +11,7 @@ export const hi: MoneyWords = {
   show: "पैसा दिखाएँ",
   cover: "ढक दें",
   handedOver: "यह फ़ोन किसी को दिया हुआ है। मालिक के वापस लेने तक पैसा नहीं दिखेगा।",
+  hands: { asks: "यह फ़ोन किसके हाथ में", mine: "मेरे", others: "दूसरे के", hint: "दूसरे के हाथ में पैसा नहीं दिखता।" },
   allVehicles: "सब गाड़ियाँ",
 
   yesterday: "कल",

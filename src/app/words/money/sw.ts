@@ -11,6 +11,7 @@ export const sw: MoneyWords = {
   show: "Onyesha pesa",
   cover: "Funika",
   handedOver: "Simu hii imeazimwa. Pesa hazionekani mpaka mwenyewe aichukue tena.",
+  hands: { asks: "Simu hii iko mikononi", mine: "mwangu", others: "mwa mwingine", hint: "Ikiazimwa, Pesa haionekani." },
   allVehicles: "Magari yote",
 
   yesterday: "jana",

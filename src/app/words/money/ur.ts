@@ -11,6 +11,12 @@ export const ur: MoneyWords = {
   show: "پیسہ دکھائیں",
   cover: "ڈھک دیں",
   handedOver: "یہ فون کسی کو دیا ہوا ہے۔ مالک کے واپس لینے تک پیسہ نہیں دکھے گا۔",
+  hands: {
+    asks: "یہ فون کس کے ہاتھ میں",
+    mine: "میرے",
+    others: "دوسرے کے",
+    hint: "دوسرے کے ہاتھ میں پیسہ نہیں دکھتا۔",
+  },
   allVehicles: "سب گاڑیاں",
 
   yesterday: "کل",
