@@ -20,8 +20,44 @@ const preloadWorker: Plugin = {
   },
 };
 
-/** The sun library also holds the moon, in tables that a bundler keeps unless told that making a list of numbers does nothing else. */
-const rolldownOptions = { treeshake: { manualPureFunctions: ["Int32Array"] } };
+/** The words of a language: what the first screens say in one file, all the rest in another. */
+const wordsOf = (id: string): string | null => {
+  const found = /src\/app\/words\/(?:(\w+)\/)?(en|hi|bn|ur|sw|es)\.ts$/.exec(id);
+  if (!found) return null;
+  const [, group, language] = found;
+  const isFirst = group === undefined || group === "day";
+  const isStart = group === "start" || group === "fleet";
+  return `words-${language}-${isFirst ? "first" : isStart ? "start" : "more"}`;
+};
+
+/** Parts that packs of screens share, a file each: the later a group stands, the later it takes what is left. */
+const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
+  ["chart", /node_modules\/chart\.js\//],
+  ["store", /node_modules\/idb\/|src\/store\//],
+  ["zod", /node_modules\/zod\//],
+  ["sun", /src\/calc\/(sun|roof)\//],
+  ["day", /src\/calc\/day\//],
+  ["road", /src\/calc\/(road|battery)\//],
+  ["map", /src\/records\/map\/(battery|roof|road|place|day|shift|weather|start)\.ts/],
+  [
+    "records",
+    /src\/records\/(check|check-fleet|fleet-file|read|kinds?|fields|day|round|vehicle|yard|night|money|fleet|ids)\.ts/,
+  ],
+  ["track", /src\/records\/import\/(xml-scan|track-\w+|gpx|earth|encoding|to-round)\.ts/],
+  ["sizing", /src\/(calc\/sizing\/|records\/map\/(sizing|variants|change)|work\/long-call)/],
+  ["make", /src\/(app\/first\/|records\/(new-\w+|places|towns|guesses|roof-faces)\.ts)/],
+  [
+    "pads",
+    /src\/app\/([a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|ListKeys|problem-words))/,
+  ],
+  ["money", /src\/(app\/screens\/money|calc\/money)\//],
+  ["night", /src\/app\/screens\/tonight\//],
+  ["kit", /src\/app\/(screens\/(Kit|Compare|Moves|Track)|parts\/(Kit|Track))/],
+  ["edit", /src\/app\/screens\/(edit|sheet|rounds|sky|yard)\//],
+];
+
+/** Tables that a bundler keeps unless told that making them does nothing else: the moon of the sun library, guesses of vehicle classes. */
+const rolldownOptions = { treeshake: { manualPureFunctions: ["Int32Array", "guess"] } };
 
 export default defineConfig({
   define: { __VERSION__: JSON.stringify(version) },
@@ -41,13 +77,15 @@ export default defineConfig({
     assetsInlineLimit: 0,
     rolldownOptions: {
       ...rolldownOptions,
-      // What the first screen needs comes in one file: it packs better than a dozen, and asks the network once.
       output: {
-        codeSplitting: { groups: [{ name: "first", test: /src\/app\/(App|main)\.tsx$/ }] },
-        // Words say their language in their name: the service worker keeps those that are spoken, and not the rest.
-        chunkFileNames: ({ facadeModuleId }) => {
-          const language = /\/app\/words\/(?:[a-z-]+\/)?(en|hi|bn|ur|sw|es)\.ts$/.exec(facadeModuleId ?? "")?.[1];
-          return language ? `assets/words-${language}-[hash].js` : "assets/[name]-[hash].js";
+        codeSplitting: {
+          groups: [
+            // What the first screen needs comes in one file: it packs better than a dozen, and asks the network once.
+            { name: "first", test: /src\/app\/(App|main)\.tsx$/, priority: 200 },
+            // Words say their language in their name: the service worker keeps those that are spoken, and not the rest.
+            { name: wordsOf, priority: 100 },
+            ...SHARED.map(([name, test], i) => ({ name, test, priority: 90 - i })),
+          ],
         },
       },
     },

@@ -18,6 +18,7 @@ export async function watchForNewVersion(): Promise<void> {
   };
   offer(registration.waiting);
   keepLanguage(registration);
+  if (!savesData()) void navigator.serviceWorker.ready.then(({ active }) => active?.postMessage("keep all"));
   registration.addEventListener("updatefound", () => {
     const worker = registration.installing;
     worker?.addEventListener("statechange", () => {
@@ -39,6 +40,10 @@ export async function watchForNewVersion(): Promise<void> {
   });
   setInterval(look, HOUR_MS);
 }
+
+/** The person asked the phone to save data: long charts and kit sizing are then fetched when first opened. */
+const savesData = (): boolean =>
+  (navigator as Navigator & { readonly connection?: { readonly saveData?: boolean } }).connection?.saveData === true;
 
 /** Has the words of the language that is set kept for use without network; again after every change of it. */
 function keepLanguage(registration: ServiceWorkerRegistration): void {

@@ -3,8 +3,10 @@ export {};
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: { url: string; revision: string | null }[] };
 const files = self.__WB_MANIFEST; // put in by the build; must stand here exactly once
 
-/** All of the app is kept on the phone, with the languages that are spoken on it: nothing else is ever fetched later. */
+/** All that a day and a night need is kept on the phone at installation, with the languages that are spoken on it. */
 const KEPT = "noonplug";
+/** Kept soon after, or when first opened, so that a small data pack suffices to begin: long charts and kit sizing. */
+const LATER = /\/assets\/(chart|kit|sizing-worker)-[^/]+\.(js|css)$/;
 const ALWAYS_SPOKEN = "en";
 const absolute = (path: string) => new URL(path, self.location.origin).href;
 // A file without a hash in its name is kept under its revision, so that a new one does not replace the old one too early.
@@ -21,6 +23,7 @@ self.addEventListener("message", (event) => {
   if (event.data === "agree") void self.skipWaiting();
   const spoken = (event.data as { readonly speak?: unknown } | null)?.speak;
   if (typeof spoken === "string") event.waitUntil(speak(spoken));
+  if (event.data === "keep all") event.waitUntil(fill(true).catch(() => undefined)); // no network: when it is opened, then
 });
 self.addEventListener("fetch", (event) => {
   const { request } = event;
@@ -44,12 +47,19 @@ async function speak(language: string): Promise<void> {
   await fill();
 }
 
-/** Goes on where a broken installation stopped: files already here are not fetched again. */
-async function fill(): Promise<void> {
+const withoutHash = (url: string): string => url.replace(/-[\w-]{8}\.(js|css)$/, "");
+
+/**
+ * Goes on where a broken installation stopped: files already here are not fetched again. Of the later files those come at once that the
+ * version before had here.
+ */
+async function fill(withLater = false): Promise<void> {
   const cache = await caches.open(KEPT);
   const have = new Set((await cache.keys()).map((request) => request.url));
+  const had = new Set([...have].map(withoutHash));
   const spoken = await spokenIn(cache);
-  const wanted = (url: string): boolean => spoken.has(languageOf(url) ?? ALWAYS_SPOKEN);
+  const wanted = (url: string): boolean =>
+    spoken.has(languageOf(url) ?? ALWAYS_SPOKEN) && (withLater || !LATER.test(url) || had.has(withoutHash(url)));
   const missing = [...keyOf].filter(([url, key]) => wanted(url) && !have.has(key));
   await Promise.all(
     missing.map(async ([url, key]) => {
@@ -69,5 +79,9 @@ async function dropOld(): Promise<void> {
 
 async function answer(request: Request, key: string): Promise<Response> {
   const cache = await caches.open(KEPT);
-  return (await cache.match(key)) ?? fetch(request); // words of a language nobody has spoken here yet
+  const held = await cache.match(key);
+  if (held) return held;
+  const got = await fetch(request); // a later file, or words of a language nobody has spoken here yet
+  if (got.ok && !got.redirected && LATER.test(request.url)) await cache.put(key, got.clone());
+  return got;
 }
