@@ -89,7 +89,7 @@ function Verdict({ model }: { model: TodayModel }) {
   const { word, number, second } = verdictWords(words, model.said);
   const hill = model.hill && model.hill.problem !== "tooSteep" ? hillWords(words, model.hill) : "";
   const standing = [model.usualDay ? words.usualDay : "", model.guess ? words.aGuess : ""].filter(Boolean).join(", ");
-  const remarks = hill || standing;
+  const remarks = model.said.verdict === "notKnown" ? [] : [standing, hill].filter(Boolean);
   return (
     <section class={`verdict ${PANELS[model.said.verdict]}`} aria-live="polite">
       <Mark state={model.said.verdict} size={76} />
@@ -105,7 +105,11 @@ function Verdict({ model }: { model: TodayModel }) {
             <Say text={second} />
           </small>
         )}
-        {remarks && model.said.verdict !== "notKnown" && <small class="remark">{remarks}</small>}
+        {remarks.map((remark) => (
+          <small key={remark} class="remark">
+            {remark}
+          </small>
+        ))}
       </div>
     </section>
   );

@@ -107,8 +107,11 @@ function stallOf(answer: DayAnswer): { hours: number; minutes: number } | null {
 }
 
 const WORST_FIRST = ["tooSteep", "hot30min", "slower"] as const;
-function hillOf({ legNotes }: DayAnswer): TodayModel["hill"] {
-  const worst = WORST_FIRST.flatMap((problem) => legNotes.filter((note) => note.problem === problem))[0];
+/** A leg a little slower than planned is no news; one that makes the day late is. */
+const LATE_MIN = 10;
+function hillOf({ legNotes, lateMinutes }: DayAnswer): TodayModel["hill"] {
+  const told = legNotes.filter((note) => note.problem !== "slower" || lateMinutes >= LATE_MIN);
+  const worst = WORST_FIRST.flatMap((problem) => told.filter((note) => note.problem === problem))[0];
   return worst ? { problem: worst.problem, name: worst.label, kmh: Math.floor(worst.speedKmh) } : null;
 }
 

@@ -86,7 +86,7 @@ export const sw: Words = {
   standsOn: "Inategemea",
   units: { volts: "volti", percent: "%", bars: "vipande" },
   gauge: "kipimo",
-  sky: { bright: "anga angavu", mixed: "mchanganyiko", dark: "mawingu mazito", usual: "kama kawaida" },
+  sky: { bright: "anga angavu", mixed: "anga mseto", dark: "mawingu mazito", usual: "kama kawaida" },
   load: { empty: "bila mzigo", half: "nusu mzigo", full: "mzigo kamili" },
   road: { flat: "tambarare", some: "vilima kidogo", hills: "vilima" },
 
