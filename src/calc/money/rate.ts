@@ -7,7 +7,7 @@ export interface Flow {
 /** The rates at which flows are worth nothing: one, none or several; `oneSign` when all flows go the same way and no rate can exist. */
 export interface RateAnswer {
   readonly code: "one" | "none" | "several" | "oneSign";
-  /** Per year, rising; -0.9999 to 1,000,000. */
+  /** Per year, rising; from just above -1 to 1e12. */
   readonly ratesPerYear: readonly number[];
   readonly signChanges: number;
   /**
@@ -17,8 +17,8 @@ export interface RateAnswer {
   readonly theRate: number | null;
 }
 
-const LOWEST = Math.log(1e-4);
-const HIGHEST = Math.log(1e6);
+const LOWEST = Math.log(1e-9);
+const HIGHEST = Math.log(1e12);
 const STEPS = 200;
 
 /** A sum of `amount * exp(-at * t)`, t being the logarithm of 1 + rate. */

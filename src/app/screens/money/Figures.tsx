@@ -81,7 +81,7 @@ function Body({ vehicle, book }: { vehicle: Vehicle; book: MoneyBook }) {
   };
   return (
     <>
-      <Problems problems={book.problems} vehicleId={vehicle.id} />
+      <Problems problems={book.problems} vehicleId={null} />
       <section class="ask">
         <h2>{words.validFrom}</h2>
         <KeyRow

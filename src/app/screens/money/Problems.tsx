@@ -4,8 +4,8 @@ import { go } from "../../router.js";
 import { moneyWords } from "../../words/money.js";
 import { moneyProblems } from "./problem-words.js";
 
-/** What does not fit, with the key to put it right. */
-export function Problems({ problems, vehicleId }: { problems: readonly Problem[]; vehicleId: string }) {
+/** What does not fit, with the key to put it right; without one where the figures are at hand. */
+export function Problems({ problems, vehicleId }: { problems: readonly Problem[]; vehicleId: string | null }) {
   const words = moneyWords.now();
   const says = moneyProblems(words, problems);
   if (says.length === 0) return null;
@@ -14,7 +14,7 @@ export function Problems({ problems, vehicleId }: { problems: readonly Problem[]
       {says.map((one) => (
         <p key={one}>{one}</p>
       ))}
-      <Key onPress={() => go(`money-figures/${vehicleId}`)}>{words.changeFigure}</Key>
+      {vehicleId !== null && <Key onPress={() => go(`money-figures/${vehicleId}`)}>{words.changeFigure}</Key>}
     </div>
   );
 }
