@@ -25,9 +25,11 @@ const answer = planNight(night, {
 const found = [...problems, ...answer.problems];
 for (const problem of found) console.error(sentenceOf(problem, night));
 console.error(summary(answer));
-const written = JSON.stringify(options.has("json") ? { ...answer, problems: found } : answer.plan, null, 1);
+const { plan, ...proof } = answer;
+// with --json the same plan, a checker may read either, and beside it what is proven
+const written = JSON.stringify(options.has("json") ? { ...plan, ...proof, problems: found } : plan, null, 1);
 const out = options.get("out");
-if (out) writeFileSync(out, `${JSON.stringify(answer.plan, null, 1)}\n`);
+if (out) writeFileSync(out, `${JSON.stringify(plan, null, 1)}\n`);
 if (!out || options.has("json")) console.log(written);
 process.exitCode = found.some(({ code }) => LEAVES_OUT.has(code)) ? 2 : 0;
 
