@@ -22,7 +22,8 @@ export function FieldRow<K extends Typed>({ of, on }: RowProps<K>) {
     const what = typed === undefined ? { path: of.path } : { path: of.path, value: typed };
     void typeIn(on.kind, on.record, [what], core.now().kept);
   };
-  const guess = !held && isGuess(on.record, of.path);
+  const known = value !== null && value !== undefined;
+  const guess = known && !held && isGuess(on.record, of.path);
   const { name, hint } = textOf(of, on);
   return (
     <li class={`field ${of.kind} ${guess ? "guess" : ""} ${held ? "held" : ""}`}>

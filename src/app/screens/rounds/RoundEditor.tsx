@@ -133,9 +133,12 @@ function Parts(props: {
           last={n === parts.length - 1}
           open={open === n}
           note={props.notes.find((note) => note.part === n)}
-          odd={warnings.filter((warning) => warning.where.startsWith(`parts.${n}.`))}
+          odd={[
+            ...warnings.filter((warning) => warning.where.startsWith(`parts.${n}.`)),
+            ...((loads[n]?.missingKg ?? 0) > 1 ? [{ code: "unloadsMoreThanThere", where: `parts.${n}` }] : []),
+          ]}
           fullKg={fullKg}
-          afterKg={loads[n] ?? 0}
+          afterKg={loads[n]?.kg ?? 0}
           refuses={(changed) => refuses(n, changed)}
           onChange={(changed) => put(withPart(n, changed))}
           onOpen={() => onOpen(open === n ? null : n)}

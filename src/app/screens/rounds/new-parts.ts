@@ -79,11 +79,15 @@ export const moved = (parts: readonly RoundPart[], from: number, by: -1 | 1): re
   return [...rest.slice(0, to), part, ...rest.slice(to)];
 };
 
-/** Kg on board after each part, from a load at the start. */
-export function loadsAfter(parts: readonly RoundPart[], startKg: number): readonly number[] {
+/** Kg on board after each part, from a load at the start, and how much more was taken off there than was on it. */
+export function loadsAfter(
+  parts: readonly RoundPart[],
+  startKg: number,
+): readonly { readonly kg: number; readonly missingKg: number }[] {
   let kg = startKg;
   return parts.map((part) => {
-    if (part.kind === "stop") kg = Math.max(0, kg + part.payloadChangeKg);
-    return kg;
+    const after = part.kind === "stop" ? kg + part.payloadChangeKg : kg;
+    kg = Math.max(0, after);
+    return { kg, missingKg: Math.max(0, -after) };
   });
 }

@@ -4,7 +4,6 @@ import { road } from "../../parts/icons.js";
 import { WayKey } from "../../parts/keys.js";
 import { go } from "../../router.js";
 import { core } from "../../words/core.js";
-import { editWords } from "../../words/edit.js";
 import { sheetWords } from "../../words/sheet.js";
 import { typeIn } from "../edit/typing.js";
 import { roundSum } from "../rounds/sum.js";
@@ -32,7 +31,7 @@ export function RoundOf({ vehicle }: { vehicle: Vehicle }) {
           />
         ))}
         <WayKey icon={road} title={words.sums.noRound} main={roundId === null} onPress={() => put(null)} />
-        <WayKey icon={road} title={editWords.now().add} onPress={() => go("round/new")} />
+        <WayKey icon={road} title={words.newRound} onPress={() => go("round/new")} />
       </div>
     </section>
   );

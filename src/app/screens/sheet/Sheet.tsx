@@ -17,7 +17,7 @@ import { editWords } from "../../words/edit.js";
 import { listWords } from "../../words/list.js";
 import { sheetWords } from "../../words/sheet.js";
 import { dial, gears, lamp, line, panel, setDrawing, weight } from "../edit/drawings.js";
-import { isGuess } from "../edit/spec.js";
+import { isGuess, valueAt } from "../edit/spec.js";
 import { heldOf } from "../edit/typing.js";
 import { KitLink } from "../KitLinks.js";
 import { ListKeys } from "../ListKeys.js";
@@ -141,7 +141,9 @@ function GroupRow({ vehicle, group }: { vehicle: Vehicle; group: GroupName }) {
   const words = sheetWords.now();
   const edit = editWords.now();
   const fields = fieldsOf(group, vehicle);
-  const guesses = fields.filter((field) => isGuess(vehicle, field.path)).length;
+  const guesses = fields.filter(
+    (field) => valueAt(vehicle, field.path) !== null && isGuess(vehicle, field.path),
+  ).length;
   const held = heldOf("vehicle", vehicle.id).some((one) => fields.some((field) => field.path === one.path));
   const odd = warningsOf(vehicle).some((warning) => fields.some((field) => field.path === warning.where));
   return (

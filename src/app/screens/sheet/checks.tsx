@@ -46,6 +46,8 @@ const LOADS = ["empty", "half", "full"] as const;
 const SHARE = { empty: 0, half: 0.5, full: 1 };
 const TRAYS = { empty: emptyTray, half: halfTray, full: fullTray };
 const MILD_AIR_C = 25;
+/** Wheels at the back hold about this slope on dry asphalt, whatever the motor does; common practice, no source. */
+const SLIPS_ABOVE = 0.3;
 
 /** Which gear and how fast on four slopes, with a load of three. */
 export function Hills({ vehicle, yard }: { vehicle: Vehicle; yard: Yard }) {
@@ -75,7 +77,11 @@ export function Hills({ vehicle, yard }: { vehicle: Vehicle; yard: Yard }) {
           </li>
         ))}
       </ul>
-      <p>{words.steepest(figures(Math.floor(100 * steepest)))}</p>
+      <p>
+        {steepest > SLIPS_ABOVE
+          ? words.steepestOver(figures(100 * SLIPS_ABOVE))
+          : words.steepest(figures(Math.floor(100 * steepest)))}
+      </p>
       <p class="hint">{words.worked}</p>
     </section>
   );

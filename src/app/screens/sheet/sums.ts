@@ -2,7 +2,7 @@ import { checkRecord } from "../../../records/check.js";
 import type { Vehicle } from "../../../records/index.js";
 import { stringChecksOf } from "../../../records/map/panel-volts.js";
 import type { Problem } from "../../../units/outcome.js";
-import { roundOf, vehicles, yardOf } from "../../fleet.js";
+import { book, listed, roundOf, vehicles, yardOf } from "../../fleet.js";
 import { clock, figures } from "../../words/format.js";
 import { sheetWords } from "../../words/sheet.js";
 import type { GroupName } from "./fields.js";
@@ -55,7 +55,14 @@ export function warningsOf(vehicle: Vehicle): Problem[] {
     ...checkRecord("vehicle", vehicle).warnings,
     ...outside,
     ...(doubled(vehicle, vehicle.plate) ? [twice(vehicle.plate)] : []),
+    ...(fitsNoSocket(vehicle) ? [{ code: "noSocketForPlug", where: "charger.plug" }] : []),
   ];
+}
+
+/** A yard without any socket charges elsewhere. */
+function fitsNoSocket(vehicle: Vehicle): boolean {
+  const sockets = listed(book.value, "socket").filter((socket) => socket.yardId === vehicle.yardId);
+  return sockets.length > 0 && !sockets.some((socket) => socket.plug === vehicle.charger.plug);
 }
 
 const twice = (plate: string): Problem => ({ code: "doublePlate", where: "plate", figures: { found: plate } });

@@ -17,7 +17,6 @@ export const en = {
   nothingChanged: "nothing changed",
   copy: "Make a copy",
   copyName: (name: string) => `${name}, copy`,
-  copied: "Copy made.",
   remove: "Remove this round",
   removed: (name: string) => `${name} is removed.`,
   stays: (days: number) =>
@@ -26,7 +25,6 @@ export const en = {
     `${figures(count)} ${plural(count, { one: "vehicle has", other: "vehicles have" })} no usual round then.`,
   addWay: "Add a way",
   addStop: "Add a stop",
-  fromTrack: "From a track",
   way: "Way",
   stop: "Stop",
   wayNo: (no: number) => `Way ${figures(no)}`,
@@ -62,7 +60,6 @@ export const en = {
   machines: { lampOn: "lamp", fridgeOn: "fridge", grinderOn: "grinder", fanOn: "fan" },
   socket: "Socket here",
   noSocket: "none",
-  sumLabel: "All of it",
   note: {
     tooSteep: "this slope not with this load",
     slower: (gear: string, kmh: string) => `slower than planned: gear ${gear}, ${kmh} km/h`,

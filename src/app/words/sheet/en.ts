@@ -4,7 +4,6 @@ import { figures, n, plural } from "../format.js";
 export const en = {
   title: "Sheet",
   gone: "This vehicle is not here any more.",
-  allVehicles: "All vehicles",
   perCharge: (km: number) => `${n(km)} km`,
   onFull: "on one full charge",
   learned: (days: number) => `learned from ${n(days)} written ${plural(days, { one: "day", other: "days" })}`,
@@ -150,12 +149,13 @@ export const en = {
     load: "With which load",
     goes: (gear: number, kmh: string) => `gear ${figures(gear)}, ${kmh} km/h`,
     rest: (minutes: string) => `then a rest, after ${minutes} min`,
-    lasting: (kmh: string) => `${kmh} km/h for as long as you like`,
+    lasting: (kmh: string) => `steady ${kmh} km/h`,
     notStart: "does not set off from rest",
     not: "this slope not with this load",
     most: (kg: string) => `${kg} kg would do`,
     none: "not even without load",
     steepest: (percent: string) => `Steepest with this load: ${percent} %.`,
+    steepestOver: (percent: string) => `More than ${percent} % with this load: the wheels slip before the motor stops.`,
     worked: "Worked out, not driven. The maker's figure for the steepest slope goes first.",
     slope: (percent: number) => `${figures(percent)} % slope`,
   },
@@ -184,6 +184,6 @@ export const en = {
   removeHow: (plate: string) => `Type its number, ${plate}. Its log goes with it.`,
   removeNot: "That is another number. Nothing was removed.",
   removed: (plate: string) => `${plate} is removed.`,
-  moreNames: "Write another",
+  newRound: "New round",
 };
 export type SheetWords = typeof en;
