@@ -5,12 +5,14 @@ import { ClockPad } from "./ClockPad.js";
 import { type Editing, type RowProps, textOf } from "./editing.js";
 import { NamePad } from "./NamePad.js";
 import { problemText } from "./problem-text.js";
-import { keptOf, type NumberSpec, shownOf } from "./spec.js";
+import { keptOf, type NumberSpec, shownOf, type TextSpec } from "./spec.js";
 import { refusal, type Typed } from "./typing.js";
 import { ValuePad } from "./ValuePad.js";
 
 const whyNot = <K extends Typed>(on: Editing<K>, path: string, value: unknown): Problem | null =>
   refusal(on.kind, on.record, { path, value }) ?? on.refuses?.(path, value) ?? null;
+
+const asKept = (of: TextSpec, text: string): string => (of.capitals ? text.toUpperCase() : text);
 
 interface PadOf<K extends Typed> extends RowProps<K> {
   readonly value: unknown;
@@ -48,10 +50,10 @@ export function FieldPad<K extends Typed>(props: PadOf<K>) {
           mayBeEmpty={of.mayBeEmpty ?? false}
           offers={of.offers ?? []}
           refuses={(text) => {
-            const why = whyNot(on, of.path, text);
+            const why = whyNot(on, of.path, asKept(of, text));
             return why ? problemText(editWords.now(), why) : null;
           }}
-          onKeep={onPut}
+          onKeep={(text) => onPut(asKept(of, text))}
           onClose={onClose}
         />
       );

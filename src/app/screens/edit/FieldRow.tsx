@@ -4,7 +4,7 @@ import { trouble } from "../../fleet.js";
 import { Key, KeyRow } from "../../parts/keys.js";
 import { core } from "../../words/core.js";
 import { editWords } from "../../words/edit.js";
-import { clock, dayShort, figures } from "../../words/format.js";
+import { clock, dayShort, figures, inDigits } from "../../words/format.js";
 import { type Editing, type RowProps, textOf } from "./editing.js";
 import { FieldPad } from "./FieldPad.js";
 import { problemText } from "./problem-text.js";
@@ -49,7 +49,7 @@ export function FieldName({ name, hint }: { name: string; hint?: string | undefi
   return (
     <span class="field-name">
       <b>{name}</b>
-      {hint && <small>{hint}</small>}
+      {hint && <small>{inDigits(hint)}</small>}
     </span>
   );
 }

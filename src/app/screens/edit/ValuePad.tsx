@@ -86,7 +86,7 @@ export function Sheet(props: {
       onClick={(event) => event.target === dialog.current && props.onClose()}
     >
       <p class="pad-title">{props.title}</p>
-      {props.hint && <p class="hint">{props.hint}</p>}
+      {props.hint && <p class="hint">{inDigits(props.hint)}</p>}
       {props.children}
     </dialog>
   );

@@ -1,6 +1,6 @@
 import type { Problem } from "../../../units/outcome.js";
 import type { EditWords } from "../../words/edit/en.js";
-import { figures } from "../../words/format.js";
+import { figures, inDigits } from "../../words/format.js";
 import { type NumberSpec, shownOf } from "./spec.js";
 
 const numberText = (value: number): string => figures(value, Number.isInteger(value) ? 0 : Math.abs(value) < 1 ? 2 : 1);
@@ -23,5 +23,5 @@ export function problemText(
   };
   const told = words.problems;
   const found = Object.hasOwn(told, code) ? told[code as keyof typeof told] : told.other;
-  return found(figure);
+  return inDigits(found(figure));
 }

@@ -32,6 +32,7 @@ export interface TextSpec<Name extends string = string> extends Named<Name> {
   readonly kind: "text";
   readonly longest: number;
   readonly mayBeEmpty?: boolean;
+  readonly capitals?: boolean;
   /** Texts in use elsewhere, as keys. */
   readonly offers?: readonly string[];
 }

@@ -167,16 +167,7 @@ function OneString({ check, vehicle, many }: { check: StringCheck; vehicle: Vehi
           )}
         </Fitted>
       )}
-      {known && (
-        <p class="hint">
-          {[
-            coldV === null ? "" : `${figures(coldV)} V: ${words.cold(figures(check.coldestAirC))}`,
-            hotV === null ? "" : `${figures(hotV)} V: ${words.hot(figures(check.hotCellC))}`,
-          ]
-            .filter(Boolean)
-            .join(". ")}
-        </p>
-      )}
+      {known && <p class="hint">{stringFigures(check, words)}</p>}
       {says.map((sentence) =>
         check.coldOk === false || check.hotOk === false ? (
           <Caution key={sentence} text={sentence} />
@@ -186,6 +177,18 @@ function OneString({ check, vehicle, many }: { check: StringCheck; vehicle: Vehi
       )}
     </div>
   );
+}
+
+/** What the picture shows, in words. */
+function stringFigures(check: StringCheck, words: SheetWords["volts"]): string {
+  const { coldV, hotV, mostV, leastV } = check;
+  const told = [
+    coldV === null ? "" : `${figures(coldV)} V: ${words.cold(figures(check.coldestAirC))}`,
+    hotV === null ? "" : `${figures(hotV)} V: ${words.hot(figures(check.hotCellC))}`,
+    leastV === null ? "" : words.least(figures(leastV)),
+    mostV === null ? "" : words.most(figures(mostV)),
+  ];
+  return told.filter(Boolean).join("; ");
 }
 
 function stringSays(check: StringCheck, words: SheetWords["volts"]): string[] {

@@ -17,7 +17,7 @@ import type { ScreenProps } from "../../places.js";
 import { goInstead } from "../../router.js";
 import { nowUtcMs } from "../../state.js";
 import { editWords } from "../../words/edit.js";
-import { dayShort } from "../../words/format.js";
+import { dayShort, inDigits } from "../../words/format.js";
 import { skyWords } from "../../words/sky.js";
 import { cross } from "../edit/drawings.js";
 import { leavesFull, Preview } from "../edit/Preview.js";
@@ -190,7 +190,7 @@ function Parts({ cover, onCover }: CoverProps) {
         <div key={name} class="sky-part">
           <p>
             <b>{name}</b>
-            <small>{words.partHours[nth]}</small>
+            <small>{inDigits(words.partHours[nth] ?? "")}</small>
           </p>
           <KeyRow
             asks={name}

@@ -1,5 +1,6 @@
 import { Icon } from "../../parts/Icon.js";
 import { Key } from "../../parts/keys.js";
+import { inDigits } from "../../words/format.js";
 import { cross } from "../edit/drawings.js";
 
 /** A list of times: a key that changes each, and one that takes it away. */
@@ -15,7 +16,7 @@ export function Lines(props: {
         <li key={line}>
           {props.onPress ? (
             <Key onPress={() => props.onPress?.(n)}>
-              <span class="fig">{line}</span>
+              <span class="fig">{inDigits(line)}</span>
             </Key>
           ) : (
             <b>{line}</b>

@@ -16,11 +16,13 @@ export function Place({ on }: { on: Editing<"yard"> }) {
   const words = yardWords.now();
   const yard = on.record;
   const phoneZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  const zones = [...new Set([yard.zone, phoneZone, nearestTown(yard)?.zone ?? yard.zone])];
+  const town = nearestTown(yard);
+  const zones = [...new Set([yard.zone, phoneZone, town?.zone ?? yard.zone])];
+  const currencies = [...new Set([yard.currency, town?.currency ?? yard.currency])];
   return (
     <>
       <Here on={on} />
-      <Fields of={placeFields(zones)} on={on} />
+      <Fields of={placeFields(zones, currencies)} on={on} />
       <p class="hint used">{words.hereAsks}</p>
     </>
   );

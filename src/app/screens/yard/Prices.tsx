@@ -4,7 +4,7 @@ import { Icon } from "../../parts/Icon.js";
 import { Key } from "../../parts/keys.js";
 import { core } from "../../words/core.js";
 import { editWords } from "../../words/edit.js";
-import { figures } from "../../words/format.js";
+import { figures, inDigits } from "../../words/format.js";
 import { yardWords } from "../../words/yard.js";
 import { cross, down, plus, up } from "../edit/drawings.js";
 import type { Editing } from "../edit/editing.js";
@@ -105,9 +105,7 @@ function BandRow(props: BandProps) {
     <div class={`part ${open ? "open" : ""}`}>
       <button type="button" class="part-row" aria-expanded={open} onClick={props.onOpen}>
         <span class="no fig">{figures(n + 1)}</span>
-        <b>
-          {band.from} – {band.to}
-        </b>
+        <b>{inDigits(`${band.from} – ${band.to}`)}</b>
         <span class="fig">
           {shown} {yard.currency}
         </span>
@@ -138,9 +136,7 @@ function BandFields(props: BandProps & { readonly band: Band }) {
         <li class="field">
           <FieldName name={`${edit.from} – ${edit.to}`} />
           <Key kind="value" onPress={() => setAsking("span")}>
-            <span class="shown fig">
-              {band.from} – {band.to}
-            </span>
+            <span class="shown fig">{inDigits(`${band.from} – ${band.to}`)}</span>
           </Key>
         </li>
         <li class="field">

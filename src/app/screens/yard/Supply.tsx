@@ -3,7 +3,7 @@ import { Icon } from "../../parts/Icon.js";
 import { Key } from "../../parts/keys.js";
 import { core } from "../../words/core.js";
 import { editWords } from "../../words/edit.js";
-import { clock, figures } from "../../words/format.js";
+import { clock, figures, inDigits } from "../../words/format.js";
 import { yardWords } from "../../words/yard.js";
 import { plus } from "../edit/drawings.js";
 import type { Editing } from "../edit/editing.js";
@@ -18,7 +18,7 @@ import { SpanPad } from "./SpanPad.js";
 const PATH = "baseLoadKwByHour";
 const USUAL_KW = [0, 0.5, 1, 2, 4];
 const kwText = (kw: number): string => figures(kw, Number.isInteger(kw) ? 0 : 1);
-const hourText = (hour: number): string => (hour === 24 ? "24:00" : clock(hour));
+const hourText = (hour: number): string => (hour === 24 ? inDigits("24:00") : clock(hour));
 
 /** Site limit and margin, then what else draws power, hour by hour. */
 export function Supply({ on }: { on: Editing<"yard"> }) {

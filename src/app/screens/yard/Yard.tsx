@@ -1,5 +1,6 @@
 import "../edit/edit.css";
 import "./yard.css";
+import { currencyPlaces } from "../../../calc/money/currency.js";
 import { checkRecord } from "../../../records/check.js";
 import type { Yard } from "../../../records/index.js";
 import { isZone, monthIndex } from "../../../units/zone.js";
@@ -13,7 +14,7 @@ import type { ScreenProps } from "../../places.js";
 import { go } from "../../router.js";
 import { here } from "../../state.js";
 import { editWords } from "../../words/edit.js";
-import { figures } from "../../words/format.js";
+import { figures, inDigits } from "../../words/format.js";
 import { yardWords } from "../../words/yard.js";
 import type { Editing } from "../edit/editing.js";
 import { isGuess } from "../edit/spec.js";
@@ -141,7 +142,7 @@ function sumOf(yard: Yard, group: GroupName): string {
           ? sums.flatFee
           : sums.noPrice;
     case "people":
-      return yard.staff.awake.map((span) => `${span.from} – ${span.to}`).join(", ") || sums.nobody;
+      return yard.staff.awake.map((span) => inDigits(`${span.from} – ${span.to}`)).join(", ") || sums.nobody;
     case "cuts": {
       const cuts = cutsToCome(yard).length;
       return cuts > 0 ? sums.cuts(cuts) : sums.noCuts;
@@ -161,7 +162,12 @@ function Group({ yard, group }: { yard: Yard; group: GroupName }) {
     fields: words.fields,
     choices: words.choices,
     warnings: checkRecord("yard", yard).warnings,
-    refuses: (path, value) => (path === "zone" && !isZone(String(value)) ? { code: "zoneUnknown", where: path } : null),
+    refuses: (path, value) =>
+      path === "zone" && !isZone(String(value))
+        ? { code: "zoneUnknown", where: path }
+        : path === "currency" && currencyPlaces(String(value)) === null
+          ? { code: "currencyUnknown", where: path }
+          : null,
   };
   return (
     <Page title={words.groups[group]} sub={yard.name} place="tonight" above={`yard/${yard.id}`} narrow>

@@ -29,7 +29,7 @@ export const placesOf = (yard: Yard): number => Math.round(Math.log10(coinsIn(ya
 export const money = (yard: Yard, name: FieldName, usual: readonly number[] = []): Of =>
   number(name, "none", usual, { times: 1 / coinsIn(yard), decimals: placesOf(yard), unitText: yard.currency });
 
-export function placeFields(zones: readonly string[]): readonly Of[] {
+export function placeFields(zones: readonly string[], currencies: readonly string[]): readonly Of[] {
   return [
     { kind: "text", path: "name", name: "name", longest: 80 },
     number("latDeg", "degree", [], { decimals: 3, signed: true }),
@@ -38,7 +38,7 @@ export function placeFields(zones: readonly string[]): readonly Of[] {
     { kind: "text", path: "zone", name: "zone", longest: 60, offers: zones },
     choice("parkShade", "open", "part", "deep", "roofed"),
     choice("groundClass", "asphalt", "concrete", "earth", "grass", "drySand", "snow"),
-    { kind: "text", path: "currency", name: "currency", longest: 3 },
+    { kind: "text", path: "currency", name: "currency", longest: 3, capitals: true, offers: currencies },
   ];
 }
 

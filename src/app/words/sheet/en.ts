@@ -38,7 +38,6 @@ export const en = {
     plate: ["Number", "as painted on the body"],
     name: ["Name"],
     class: ["Looks most like"],
-    status: ["State"],
     kerbKg: ["Empty weight", "ready to drive, with set and roof, no driver"],
     driverKg: ["Driver"],
     fullLoadKg: ["A full load", "what you call full on this vehicle"],
@@ -130,14 +129,12 @@ export const en = {
   faceAdded: "Face added.",
   faceGone: "Face taken away.",
   roofPicture: (faces: string) => `The roof from above, front upwards: ${faces}.`,
-  front: "front",
   roofCare:
     "Roof weight, wiring, fuses: maker's manual, local rules, a licensed electrician. Panels give volts whenever there is light.",
   shock: "This set can give a shock: trained people only.",
 
   weights: {
     title: "Weights",
-    load: "full load",
     legal: (kg: string) => `legal ${kg} kg`,
     noLegal: "Legal load not known. It stands in the vehicle's papers.",
     left: (kg: string) => `${kg} kg below the legal load`,
