@@ -23,6 +23,7 @@ export const bn: RoundsWords = {
   wasUsual: (count) => `${figures(count)}টি গাড়ির তখন সাধারণ রাউন্ড নেই।`,
   addWay: "পথ যোগ করুন",
   addStop: "থামা যোগ করুন",
+  fromTrack: "রেকর্ড করা পথ থেকে",
   way: "পথ",
   stop: "থামা",
   wayNo: (no) => `পথ ${figures(no)}`,

@@ -25,6 +25,7 @@ export const en = {
     `${figures(count)} ${plural(count, { one: "vehicle has", other: "vehicles have" })} no usual round then.`,
   addWay: "Add a way",
   addStop: "Add a stop",
+  fromTrack: "From a track",
   way: "Way",
   stop: "Stop",
   wayNo: (no: number) => `Way ${figures(no)}`,

@@ -24,6 +24,7 @@ export const es: RoundsWords = {
     `${figures(count)} ${plural(count, { one: "vehículo queda", other: "vehículos quedan" })} sin ronda usual.`,
   addWay: "Añadir trayecto",
   addStop: "Añadir parada",
+  fromTrack: "De un recorrido grabado",
   way: "Trayecto",
   stop: "Parada",
   wayNo: (no) => `Trayecto ${figures(no)}`,

@@ -23,6 +23,7 @@ export const hi: RoundsWords = {
   wasUsual: (count) => `${figures(count)} गाड़ियों का तब कोई आम फेरा नहीं।`,
   addWay: "रास्ता जोड़ें",
   addStop: "ठहराव जोड़ें",
+  fromTrack: "रास्ते की रिकॉर्डिंग से",
   way: "रास्ता",
   stop: "ठहराव",
   wayNo: (no) => `रास्ता ${figures(no)}`,

@@ -23,6 +23,7 @@ export const sw: RoundsWords = {
   wasUsual: (count) => `Magari ${figures(count)} hayana mzunguko wa kawaida basi.`,
   addWay: "Ongeza njia",
   addStop: "Ongeza kituo",
+  fromTrack: "Kutoka njia iliyorekodiwa",
   way: "Njia",
   stop: "Kituo",
   wayNo: (no) => `Njia ${figures(no)}`,

@@ -23,6 +23,7 @@ export const ur: RoundsWords = {
   wasUsual: (count) => `${figures(count)} گاڑیوں کا تب کوئی عام پھیرا نہیں۔`,
   addWay: "راستہ جوڑیں",
   addStop: "ٹھہراؤ جوڑیں",
+  fromTrack: "ریکارڈ کیے راستے سے",
   way: "راستہ",
   stop: "ٹھہراؤ",
   wayNo: (no) => `راستہ ${figures(no)}`,
