@@ -1,5 +1,5 @@
 // Screenshots of every screen, from the yard that is not real: node tests/run.mjs shots [FOLDER]
-// Writes the README's picture too when the folder is left out. The clock stands still on an invented evening, so that two runs match.
+// Writes the README's picture too when the folder is left out. The clock stands still on an invented afternoon, so that two runs match.
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { DIST, openBrowser, ROOT, serve } from "./open.mjs";
@@ -7,7 +7,7 @@ import { screenNames, setting, settled, startDemo, visit } from "./visits.mjs";
 
 const folder = process.argv[2] ?? join(ROOT, "node_modules", ".cache", "shots");
 mkdirSync(folder, { recursive: true });
-const NOW = new Date("2027-02-10T16:40:00Z");
+const NOW = new Date("2027-02-10T13:40:00Z");
 const SPOKEN = ["hi", "bn", "ur", "sw", "es"];
 
 const server = await serve(DIST);

@@ -40,9 +40,11 @@ const LEAST_BELOW = 0.16; // of the lane: always room for the words under the li
 const MOST_BELOW = 0.45;
 
 /** Share of charge shown below the line: enough for the worst guess, never more than nearly half the lane. */
-function depthBelow(model: StripModel): number {
+function depthBelow(model: StripModel, size: StripSize): number {
   const above = 1 - model.reserve;
-  const least = (LEAST_BELOW / (1 - LEAST_BELOW)) * above;
+  const forWords = size.text ? (size.text + 8) / size.level : 0;
+  const part = Math.max(LEAST_BELOW, Math.min(0.3, forWords));
+  const least = (part / (1 - part)) * above;
   const most = (MOST_BELOW / (1 - MOST_BELOW)) * above;
   const need = model.known ? model.reserve - Math.min(...model.low) + 0.03 : 0;
   return Math.min(most, Math.max(least, need));
@@ -51,7 +53,7 @@ function depthBelow(model: StripModel): number {
 export function frameOf(model: StripModel, size: StripSize, width: number): StripFrame {
   const pxPerHour = (width - 2 * size.side) / Math.max(0.5, model.toH - model.fromH);
   const levelTop = size.sun + size.gap;
-  const pxPerShare = size.level / (1 - model.reserve + depthBelow(model));
+  const pxPerShare = size.level / (1 - model.reserve + depthBelow(model, size));
   const levelBottom = levelTop + size.level;
   const roadTop = levelBottom + (size.text ? 8 : 2);
   const axisTop = roadTop + size.road;

@@ -119,24 +119,33 @@ function Strip({ model, pickedH }: { model: TodayModel; pickedH: number | null }
   const moving = useMoving(model.strip, `${model.vehicleId} ${model.date}`);
   if (!moving.model) return <div class="strip-room" />;
   const shown = moving.model;
-  const size = STRIP_SIZES.card;
-  const own = size.sun + size.gap + size.level + 8 + size.road + size.axis + 2;
-  const guess = { width: Math.min(innerWidth, 560), height: own };
+  const guess = { width: Math.min(innerWidth, 560), height: ownHeight("card") };
   return (
     <Fitted class="strip-room" guess={guess}>
-      {(box) => (
-        <DayStrip
-          model={shown}
-          words={stripWords(core.now(), model)}
-          kind={box.width >= 700 ? "large" : "card"}
-          width={box.width}
-          taller={Math.max(-60, Math.min(120, box.height - own))}
-          before={moving.before}
-          pickedH={pickedH}
-        />
-      )}
+      {(box) => {
+        const kind = box.width >= WIDE_PX ? "large" : "card";
+        const spare = box.height - ownHeight(kind);
+        return (
+          <DayStrip
+            model={shown}
+            words={stripWords(core.now(), model)}
+            kind={kind}
+            width={box.width}
+            taller={Math.max(-60, Math.min(120, spare))}
+            before={moving.before}
+            pickedH={pickedH}
+          />
+        );
+      }}
     </Fitted>
   );
+}
+
+const WIDE_PX = 700;
+/** Height of a strip of a kind, with the rims between its lanes. */
+function ownHeight(kind: "card" | "large"): number {
+  const { sun, gap, level, road, axis } = STRIP_SIZES[kind];
+  return sun + gap + level + 8 + road + axis + 2;
 }
 
 function NextSteps({ model, keys }: { model: TodayModel; keys: TodayKeys }) {

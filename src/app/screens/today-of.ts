@@ -5,8 +5,9 @@ import { wordOf } from "../../records/map/sky-word.js";
 import { HOUR_MS } from "../../units/numbers.js";
 import { civilDate, minuteOfDay, utcMsAt } from "../../units/zone.js";
 import type { Answered, Case } from "../answers.js";
-import { kmLeft, kmMissing } from "../parts/rounding.js";
+import { kmLeft, kmMissing, tenMinutes } from "../parts/rounding.js";
 import { levelAt, type RoadBlock, type StripModel } from "../parts/strip-model.js";
+import { figures } from "../words/format.js";
 import type { RoadClass, Said, TodayModel, WayOut } from "./today-model.js";
 
 /** The one place where the calculation's answer becomes what Today shows. */
@@ -44,7 +45,7 @@ export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number
     reserveShare: answer.reserveShare,
     bars: vehicle.gauge.kind === "bars" ? vehicle.gauge.bars : null,
     saysLittle: answer.readingDoubt === "voltsSayLittle",
-    lowestH: drawn?.lowest?.hour ?? null,
+    lowestH: drawn?.lowest ? tenMinutes(drawn.lowest.hour) : null,
     hill: hillOf(answer),
     ways: waysOf(answer, asked, hour),
   };
@@ -87,7 +88,7 @@ function saidOf(answer: DayAnswer, hour: (utcMs: number) => number, asked: Case)
       return { verdict: "tight", upKm: kmLeft(p50), downKm: kmMissing(-p10) };
     case "short": {
       const below = answer.belowReserveUtcMs;
-      return { verdict: "short", km: kmMissing(-p50), fromH: below === null ? null : hour(below) };
+      return { verdict: "short", km: kmMissing(-p50), fromH: below === null ? null : tenMinutes(hour(below), "back") };
     }
     case "notKnown": {
       if (answer.missing.includes("round")) return { verdict: "notKnown", why: "round", since: null };
@@ -180,7 +181,10 @@ function roadOf(
   const blocks: RoadBlock[] = [];
   let open: { fromH: number; toH: number; names: string[]; posts: number[] } | null = null;
   const close = () => {
-    if (open) blocks.push({ kind: "round", ...open, names: shorter(open.names), done: open.toH <= nowH });
+    if (open) {
+      const number = blocks.filter((block) => block.kind === "round").length + 1;
+      blocks.push({ kind: "round", ...open, names: shorter(open.names, number), done: open.toH <= nowH });
+    }
     open = null;
   };
   for (const segment of segments) {
@@ -207,12 +211,14 @@ function roadOf(
   return blocks;
 }
 
-/** Names for a block, longest first: the first leg's name, then its first letters. */
-const shorter = (names: readonly string[]): string[] => {
+/** Names for a block, longest first: the first name on it, its first word, then its number. */
+function shorter(names: readonly string[], number: number): string[] {
   const name = names[0] ?? "";
-  return name === "" ? [] : [name, name.slice(0, 2)];
-};
+  const word = name.split(/[\s,]/)[0] ?? "";
+  return [name, word, figures(number)].filter((one, i, all) => one !== "" && all.indexOf(one) === i);
+}
 
+/** Ways out of a short or tight day: the least plug that makes it enough, or fewer km. */
 function waysOf(answer: DayAnswer, asked: Case, hour: (utcMs: number) => number): WayOut[] {
   const { topUp } = answer;
   if (answer.verdict !== "tight" && answer.verdict !== "short") return [];
@@ -221,10 +227,18 @@ function waysOf(answer: DayAnswer, asked: Case, hour: (utcMs: number) => number)
     const fromH = hour(topUp.latestPlugInUtcMs);
     const gainWh = topUp.gridKwh * 1000 * asked.vehicle.charger.efficiency;
     ways.push({
-      way: { kind: "plug", fromH, toH: fromH + topUp.chargeMinutes / 60, socket: null },
+      way: {
+        kind: "plug",
+        fromH: tenMinutes(fromH, "back"),
+        toH: tenMinutes(fromH + topUp.chargeMinutes / 60, "on"),
+        socket: null,
+      },
       gainKm: kmLeft(gainWh / Math.max(1, answer.whPerKm)),
       thenEnough: true,
     });
   }
+  const missingKm = kmMissing(-answer.kmLeft.p10);
+  if (missingKm < answer.km)
+    ways.push({ way: { kind: "leaveOut", km: missingKm }, gainKm: missingKm, thenEnough: true });
   return ways;
 }

@@ -84,7 +84,7 @@ export function hillWords(words: Words, hill: NonNullable<TodayModel["hill"]>): 
 export function wayWords(words: Words, out: WayOut, shortKm: number): { title: string; sub: string; brings: string } {
   const { way } = out;
   const after = out.thenEnough ? words.thenEnough : words.stillShort(Math.max(1, shortKm - out.gainKm));
-  const brings = words.gain(out.gainKm);
+  const brings = out.gainKm > 0 ? words.gain(out.gainKm) : "";
   switch (way.kind) {
     case "plug":
       return {
