@@ -82,7 +82,8 @@ function leastExtra(
     if (high >= given.mostWh) return null;
     low = high;
     overLow = overHigh;
-    high = Math.min(given.mostWh, high + CLOSE_WH - 1.5 * overHigh);
+    // an emptied set says little about what is missing: the step also grows with what was tried
+    high = Math.min(given.mostWh, Math.max(1.5 * high, high + CLOSE_WH - 1.5 * overHigh));
     overHigh = overWh(high);
   }
   let kept = 0; // ends of the bracket that were kept twice weigh half

@@ -82,7 +82,7 @@ function columnsOf(cuts: readonly Cut[]): StepColumns {
     count: cuts.length,
     fromUtcMs: Float64Array.from(cuts, (cut) => cut.fromUtcMs),
     hours: Float64Array.from(cuts, (cut) => (cut.toUtcMs - cut.fromUtcMs) / HOUR_MS),
-    driveW: Float64Array.from(cuts, ({ segment }) => Math.max(0, segment.drainW - segment.regenW)),
+    driveW: Float64Array.from(cuts, ({ segment }) => segment.drainW - segment.regenW),
     otherW: Float64Array.from(cuts, (cut) => cut.segment.otherW),
     chargerW: Float64Array.from(cuts, (cut) => cut.segment.chargerW),
     sunRow: new Int32Array(cuts.length).fill(-1),
