@@ -1,7 +1,9 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { DayAnswer } from "../calc/day/answer.js";
 import type { Reading, Round, Shift, Sky, Vehicle, Yard } from "../records/index.js";
+import type { Plug } from "../records/map/day.js";
 import { dateAsked } from "../records/map/next-shift.js";
+import { plugsOf } from "../records/map/night-plugs.js";
 import { type CivilDate, daysBetween } from "../units/zone.js";
 import { askDay } from "../work/ask-day.js";
 import { type Book, book, listed, vehicles, yardOf } from "./fleet.js";
@@ -18,6 +20,8 @@ export interface Case {
   readonly readings: readonly Reading[];
   readonly date: CivilDate;
   readonly nowUtcMs: number;
+  /** Slots of the night plan that is followed. */
+  readonly plugs?: readonly Plug[];
 }
 export interface Answered {
   readonly case: Case;
@@ -49,11 +53,17 @@ export function caseOf(of: Book, vehicle: Vehicle, yard: Yard, at: number): Case
     readings: listed(of, "reading").filter((reading) => reading.vehicleId === vehicle.id),
     date,
     nowUtcMs: at,
+    plugs: plugsOf(
+      vehicle,
+      listed(of, "night").filter((night) => night.yardId === yard.id && near(night.date)),
+      { sockets: listed(of, "socket"), cuts: yard.cuts },
+    ),
   };
 }
 
 const listsSame = (a: readonly unknown[], b: readonly unknown[]): boolean =>
   a.length === b.length && a.every((one, i) => one === b[i]);
+const plugsSame = (a: readonly Plug[], b: readonly Plug[]): boolean => JSON.stringify(a) === JSON.stringify(b);
 const sameCase = (a: Case, b: Case, freshMs: number): boolean =>
   a.yard === b.yard &&
   a.vehicle === b.vehicle &&
@@ -62,7 +72,8 @@ const sameCase = (a: Case, b: Case, freshMs: number): boolean =>
   listsSame(a.rounds, b.rounds) &&
   listsSame(a.shifts, b.shifts) &&
   listsSame(a.skies, b.skies) &&
-  listsSame(a.readings, b.readings);
+  listsSame(a.readings, b.readings) &&
+  plugsSame(a.plugs ?? [], b.plugs ?? []);
 
 /** The vehicle that Today speaks of. */
 export const current = computed<Vehicle | null>(() => {

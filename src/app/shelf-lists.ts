@@ -8,7 +8,7 @@ export const databaseName = (): string => (settings.value.demo ? DEMO_DATABASE :
 /** Kinds of which there are few; read whole. */
 export const WHOLE = ["yard", "socket", "vehicle", "round"] as const;
 /** Kinds of which the answers need the near days. */
-export const BY_DAY = ["shift", "sky", "reading"] as const;
+export const BY_DAY = ["shift", "sky", "reading", "night"] as const;
 const DAYS_BACK = 14;
 const DAYS_ON = 7;
 export function nearDays(): readonly [string, string] {

@@ -11,7 +11,14 @@ export function screenNames() {
 }
 
 /** What some screens want after their name: a vehicle or a round of the demo. */
-const WANTS = { sheet: "vehicle", round: "round", kit: "vehicle", "kit-sheet": "vehicle", compare: "vehicle" };
+const WANTS = {
+  "night-vehicle": "vehicle",
+  sheet: "vehicle",
+  round: "round",
+  kit: "vehicle",
+  "kit-sheet": "vehicle",
+  compare: "vehicle",
+};
 
 /** @param {import("playwright-core").Page} page @param {string} origin @param {string} name */
 export async function visit(page, origin, name) {

@@ -48,6 +48,8 @@ export interface StayAbout {
   readonly roundName: string;
   readonly fullKwh: number;
   readonly cannotCharge: boolean;
+  /** A full set is enough on a likely day and not on a bad one. */
+  readonly tightAtBest: boolean;
   /** Share of a full set by units on the meter, in even steps from 0 to `fullKwh`. */
   readonly shareByKwh: readonly number[];
 }
@@ -297,6 +299,7 @@ function aboutOf(stayId: string, run: Run, ask: Ask, wants: Wants & { readonly c
     roundName: run.plan.round.name,
     fullKwh: scale.fullKwh,
     cannotCharge: wants.cannotCharge,
+    tightAtBest: answer.topUp.code === "fullNotEnough" && wantedKwh <= scale.fullKwh,
     shareByKwh: Array.from({ length: SHARE_STEPS + 1 }, (_, i) => scale.shareAt((i * scale.fullKwh) / SHARE_STEPS)),
   };
 }

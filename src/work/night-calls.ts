@@ -1,0 +1,68 @@
+import type { Plan, Score } from "../calc/yard/night.js";
+import { type Bounds, planNight } from "../calc/yard/plan-night.js";
+import { type WalkedPlan, walkPlan } from "../calc/yard/walk-plan.js";
+import { type WhyShort, type WhyThen, whyShort, whyThen } from "../calc/yard/why.js";
+import { type NightCase, type NightLayout, nightLayoutOf } from "../records/map/night.js";
+import { seedOf } from "../units/dice.js";
+import { good, type Outcome } from "../units/outcome.js";
+
+/** A plan with everything the screens say of it. */
+export interface NightShown {
+  readonly layout: NightLayout;
+  readonly plan: Plan;
+  readonly score: Score;
+  /** What no plan can go below; the money among plans that leave equally few short. */
+  readonly proof: Bounds;
+  readonly walked: WalkedPlan;
+  /** By stay: why it ends short, or why it is plugged in when it is. */
+  readonly short: Readonly<Record<string, WhyShort>>;
+  readonly then: Readonly<Record<string, WhyThen>>;
+}
+
+export interface NightAsk {
+  readonly given: NightCase;
+  /** Milliseconds spent on bettering the first plan. */
+  readonly budgetMs: number;
+}
+
+export interface NightHears {
+  /** How far the forecasts are, 0..1. */
+  readonly onShare: (share: number) => void;
+  /** A first plan, then only better ones. */
+  readonly onBetter: (shown: NightShown) => void;
+  readonly cancelled?: () => boolean;
+}
+
+/** Lays the night out and plans it; the last plan heard is the answer. */
+export function planYard({ given, budgetMs }: NightAsk, hears: NightHears): Outcome<NightShown> {
+  const laid = nightLayoutOf(given, hears.onShare);
+  if (!laid.ok) return laid;
+  const layout = laid.value;
+  const result = planNight(layout.night, {
+    seed: seedOf(layout.night.id),
+    clockMs: () => performance.now(),
+    budgetMs,
+    onBetter: (plan, score, bounds) => hears.onBetter(shownOf(layout, { plan, score, bounds })),
+    cancelled: hears.cancelled ?? (() => false),
+  });
+  return good(shownOf(layout, result));
+}
+
+interface Planned {
+  readonly plan: Plan;
+  readonly score: Score;
+  readonly bounds: Bounds;
+}
+
+function shownOf(layout: NightLayout, { plan, score, bounds }: Planned): NightShown {
+  const walked = walkPlan(layout.night, plan);
+  const short: Record<string, WhyShort> = {};
+  const then: Record<string, WhyThen> = {};
+  for (const own of walked.outcomes) {
+    const why = whyShort(layout.night, walked, own);
+    const when = whyThen(layout.night, walked, own);
+    if (why) short[own.stay.id] = why;
+    if (when) then[own.stay.id] = when;
+  }
+  return { layout, plan, score, proof: bounds, walked, short, then };
+}
