@@ -10,7 +10,7 @@ import { core } from "../words/core.js";
 import { clock, dayShort } from "../words/format.js";
 import { TodayView } from "./TodayView.js";
 import type { Way } from "./today-model.js";
-import { todayModelOf } from "./today-of.js";
+import { isOut, todayModelOf } from "./today-of.js";
 
 /** Enough for today? */
 export function Screen() {
@@ -51,8 +51,15 @@ const keysFor = (vehicleId: string) => ({
   write: () => go("write"),
   chooseRound: () => go("road"),
   pluggedAllNight: () => void keepFull(vehicleId),
-  take: (way: Way) => go(way.kind === "load" ? "load" : way.kind === "leaveOut" ? "road" : "rest"),
+  take: (way: Way) => go(way.kind === "load" ? "load" : way.kind === "leaveOut" ? "road" : plugPlace()),
 });
+
+/** A plug before leaving is the night's business, one on the way is the break's. */
+function plugPlace(): string {
+  const vehicle = current.peek();
+  const answered = vehicle && answers.peek().get(vehicle.id);
+  return answered && isOut(answered.answer, nowUtcMs.peek()) ? "rest" : "tonight";
+}
 
 /** "It was plugged all night": as good as a reading of full. */
 async function keepFull(vehicleId: string): Promise<void> {

@@ -51,7 +51,7 @@ const WAY: Record<Way["kind"], Drawing> = { plug, leaveOut: road, wipe: drop, lo
 /** Enough for today? Verdict, number, reason; the picture; what it stands on; what to do. */
 export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: boolean }) {
   const { model, keys, helping } = props;
-  const reader = useReader(helping);
+  const reader = useReader(helping || model.out);
   const [hour, setHour] = useState<number | null>(null);
   const strip = helping && reader ? model.strip : null;
   const picked = strip && reader ? (hour ?? reader.firstHour(strip)) : null;
@@ -64,10 +64,14 @@ export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: 
         <>
           <reader.HourReader model={strip} hour={picked} onHour={setHour} sunKmPerShare={model.sunKmPerShare} />
           <reader.StripLegend />
+          <reader.RestLinks />
           <reader.MovesLink />
         </>
       ) : (
-        <NextSteps model={model} keys={keys} />
+        <>
+          <NextSteps model={model} keys={keys} />
+          {model.out && reader && <reader.RestLinks />}
+        </>
       )}
     </>
   );

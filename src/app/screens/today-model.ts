@@ -66,6 +66,8 @@ export interface TodayModel {
   readonly bars: number | null;
   readonly saysLittle: boolean;
   readonly lowestH: number | null;
+  /** On the way between leaving and coming home. */
+  readonly out: boolean;
   /** A hill that does not go as the round says. */
   readonly hill: {
     readonly problem: "tooSteep" | "slower" | "hot30min";

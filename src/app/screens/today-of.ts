@@ -46,6 +46,7 @@ export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number
     bars: vehicle.gauge.kind === "bars" ? vehicle.gauge.bars : null,
     saysLittle: answer.readingDoubt === "voltsSayLittle",
     lowestH: drawn?.lowest ? tenMinutes(drawn.lowest.hour) : null,
+    out: isOut(answer, nowUtcMs),
     hill: hillOf(answer),
     ways: waysOf(answer, asked, hour),
   };
@@ -135,8 +136,15 @@ function tallestHourWh(asked: Case, answer: DayAnswer): number {
 
 const HALF_HOUR = 0.5;
 const SHORTEST_STRIP_H = 6;
+/** At the very left the pole of now would stand in the words. */
+const NOW_FROM_EDGE_H = 0.25;
 
-function stripOf(answer: DayAnswer, asked: Case, nowUtcMs: number): StripModel {
+/** True from leaving to coming home. */
+export const isOut = (answer: DayAnswer, nowUtcMs: number): boolean =>
+  answer.leaveUtcMs !== null && nowUtcMs > answer.leaveUtcMs && nowUtcMs < (answer.homeUtcMs ?? 0);
+
+/** The picture of an answer. */
+export function stripOf(answer: DayAnswer, asked: Case, nowUtcMs: number): StripModel {
   const hour = hoursFrom(utcMsAt(asked.date, 0, asked.yard.zone));
   const at = answer.lines.atUtcMs.map(hour);
   const leaveH = hour(answer.leaveUtcMs ?? answer.fromUtcMs);
@@ -150,7 +158,7 @@ function stripOf(answer: DayAnswer, asked: Case, nowUtcMs: number): StripModel {
   return {
     fromH,
     toH,
-    nowH: nowH > fromH && nowH < toH ? nowH : null,
+    nowH: nowH > fromH + NOW_FROM_EDGE_H && nowH < toH ? nowH : null,
     known: answer.verdict !== "notKnown",
     reserve: answer.reserveShare,
     hours,

@@ -1,0 +1,37 @@
+import { at, figures, n, sn } from "../format.js";
+
+/** On a break: plug, wait or go; and where to turn back. */
+export const en = {
+  title: "Plug, wait or go?",
+  turnTitle: "Turn back",
+  plugTill: (hour: number) => `Plug in now, till ${at(hour)}`,
+  waitTill: (hour: number) => `Wait in the sun till ${at(hour)}`,
+  goNow: "Go on now",
+  plugReason: "The sun alone is too little.",
+  waitReason: "The sun does it.",
+  goReason: "It is enough as it is.",
+  noneReason: "Not enough by any of the three.",
+  howLong: "Break of",
+  minutes: (minutes: number) => `${figures(minutes)} min`,
+  plug: "Plug in",
+  wait: "Wait in the sun",
+  go: "Go on",
+  best: "best",
+  socket: (kw: number) => `socket of ${figures(kw, 1)} kW`,
+  sameTime: "the same time, no plug",
+  noBreak: "no break",
+  spare: (km: number) => `${sn(km)} km`,
+  ifWait: "dashed: if you only wait",
+  turnBack: (km: number) => `Turn back at ${n(km)} km from the yard`,
+  cold: "Too cold to charge this set. Read the maker's limit.",
+  flood: "Deep water stops motors. Dry the plug before it goes in.",
+  kmFromYard: "km from the yard",
+  outNow: "How far out now?",
+  atYard: "at the yard",
+  lineKept: "Then it is home at the line, on a bad day too.",
+  homeNow: "Go home now.",
+  nothingLeft: "On a bad day nothing is left above the line.",
+  spoken: (km: number) => `Turn back at ${figures(km)} kilometres from the yard.`,
+  notOut: "Not on the road now.",
+};
+export type RestWords = typeof en;
