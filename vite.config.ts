@@ -25,8 +25,8 @@ const wordsOf = (id: string): string | null => {
   const found = /src\/app\/words\/(?:(\w+)\/)?(en|hi|bn|ur|sw|es)\.ts$/.exec(id);
   if (!found) return null;
   const [, group, language] = found;
-  const isFirst = group === undefined || group === "day";
-  const isStart = group === "start" || group === "fleet";
+  const isFirst = group === undefined;
+  const isStart = group === "start" || group === "day" || group === "list";
   return `words-${language}-${isFirst ? "first" : isStart ? "start" : "more"}`;
 };
 

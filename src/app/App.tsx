@@ -4,7 +4,7 @@ import { answerBroke } from "./answers.js";
 import { Broke } from "./parts/Broke.js";
 import { fetchScreen, type ShownScreen } from "./places.js";
 import { path } from "./router.js";
-import { firstScreen, SCREENS } from "./screens/index.js";
+import { entryOf } from "./screens/index.js";
 
 const shown = signal<ShownScreen | null>(null);
 /** A bug, or a part of the app that has not come over the network. */
@@ -14,7 +14,7 @@ let asked = 0;
 async function show(to: string): Promise<void> {
   const turn = ++asked;
   try {
-    const screen = await fetchScreen(to, SCREENS, firstScreen());
+    const screen = await fetchScreen(to, entryOf);
     if (turn !== asked) return; // a later step has overtaken this one
     shown.value = screen;
     broke.value = null;

@@ -31,24 +31,14 @@ export interface ShownScreen extends ScreenProps {
   readonly Screen: FunctionComponent<ScreenProps>;
 }
 
-/** What a path asks for; an unknown name asks for the first screen. */
-export function entryOf(asked: string, entries: Readonly<Record<string, ScreenEntry>>, first: string) {
-  const [name = "", ...params] = asked.split("/");
-  const entry = Object.hasOwn(entries, name) ? entries[name] : undefined;
-  if (entry) return { name, entry, params };
-  const start = entries[first];
-  if (!start) throw new Error(`No screen is called ${first}`);
-  return { name: first, entry: start, params: [] };
-}
-
 /** Fetches the screen of a path with its words. */
 export async function fetchScreen(
   asked: string,
-  entries: Readonly<Record<string, ScreenEntry>>,
-  first: string,
+  entryOf: (name: string) => Promise<{ readonly name: string; readonly entry: ScreenEntry }>,
 ): Promise<ShownScreen> {
-  const found = entryOf(asked, entries, first);
-  const [file] = await Promise.all([found.entry.load(), ...(found.entry.words ?? []).map((group) => group.load())]);
+  const [wanted = "", ...params] = asked.split("/");
+  const { name, entry } = await entryOf(wanted);
+  const [file] = await Promise.all([entry.load(), ...(entry.words ?? []).map((group) => group.load())]);
   await Promise.all((file.words ?? []).map((group) => group.load()));
-  return { ...found, Screen: file.Screen };
+  return { name, entry, params: name === wanted ? params : [], Screen: file.Screen };
 }

@@ -112,7 +112,7 @@ const SCRIPT: Partial<Record<Language, RegExp>> = {
   ur: /[\u0600-\u06ff]/,
 };
 /** Units, signs and names that stay as they are in every language. */
-const SAME = /^[^\p{L}]*((kWh|kW|km|kg|min|V|W|A|Ah|MB|m|h|°C|Noonplug|kit|s)[^\p{L}]*)*$/u;
+const SAME = /^[^\p{L}]*((kWh|kW|km|kg|min|V|W|A|Ah|MB|m|h|°C|mΩ|Ω|Noonplug|kit|s)[^\p{L}]*)*$/u;
 
 const abroad = LANGUAGES.filter((language) => language !== "en");
 describe.each(abroad)("%s", (language) => {

@@ -3,11 +3,10 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { ROOT } from "./open.mjs";
 
-/** Names of all screens, read from the table the app itself uses, so that none is passed over. */
+/** Names of all screens, read from the tables the app itself uses, so that none is passed over. */
 export function screenNames() {
-  const table = readFileSync(join(ROOT, "src/app/screens/index.ts"), "utf8");
-  const body = table.slice(table.indexOf("SCREENS:"), table.indexOf("};", table.indexOf("SCREENS:")));
-  return [...body.matchAll(/^ {2}"?([a-z][a-z-]*)"?: \{ place:/gm)].map((found) => String(found[1]));
+  const tables = ["index.ts", "later.ts"].map((file) => readFileSync(join(ROOT, "src/app/screens", file), "utf8"));
+  return [...tables.join("\n").matchAll(/^ {2}"?([a-z][a-z-]*)"?: \{ place:/gm)].map((found) => String(found[1]));
 }
 
 /** What some screens want after their name: a vehicle or a round of the demo. */

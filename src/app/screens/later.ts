@@ -1,0 +1,42 @@
+import { vehicles } from "../fleet.js";
+import type { ScreenEntry } from "../places.js";
+
+/** The place Vehicles: the sheet of the only one, or the list. */
+async function loadVehicles(): ReturnType<ScreenEntry["load"]> {
+  if (vehicles.value.length !== 1) return import("./Vehicles.js");
+  const { OneVehicle, words } = await import("./sheet/Sheet.js");
+  return { Screen: OneVehicle, words };
+}
+
+/** Every screen but the first ones; the table itself is fetched when one of them is asked for. */
+export const LATER: Readonly<Record<string, ScreenEntry>> = {
+  gauge: { place: "today", load: () => import("./Gauge.js") },
+  sky: { place: "today", load: () => import("./sky/Sky.js") },
+  load: { place: "today", load: () => import("./Load.js") },
+  road: { place: "today", load: () => import("./Road.js") },
+  write: { place: "today", load: () => import("./Write.js") },
+  trip: { place: "today", load: () => import("./Trip.js") },
+  rest: { place: "today", load: () => import("./Rest.js") },
+  turn: { place: "today", load: () => import("./Turn.js") },
+  moves: { place: "today", load: () => import("./Moves.js") },
+  "hold-up": { place: "today", load: () => import("./HoldUp.js") },
+  tonight: { place: "tonight", load: () => import("./tonight/Screen.js") },
+  "night-vehicle": { place: "tonight", load: () => import("./tonight/VehicleScreen.js") },
+  supply: { place: "tonight", load: () => import("./tonight/Supply.js") },
+  slate: { place: "tonight", load: () => import("./tonight/Slate.js") },
+  yard: { place: "tonight", load: () => import("./yard/Yard.js") },
+  vehicles: { place: "vehicles", load: loadVehicles },
+  sheet: { place: "vehicles", load: () => import("./sheet/Sheet.js") },
+  rounds: { place: "vehicles", load: () => import("./rounds/Rounds.js") },
+  round: { place: "vehicles", load: () => import("./rounds/RoundEditor.js") },
+  kit: { place: "vehicles", load: () => import("./Kit.js") },
+  "kit-sheet": { place: "vehicles", load: () => import("./KitSheet.js") },
+  compare: { place: "vehicles", load: () => import("./Compare.js") },
+  phone: { place: "vehicles", load: () => import("./Phone.js") },
+  money: { place: "money", load: () => import("./money/Money.js") },
+  "money-month": { place: "money", load: () => import("./money/Month.js") },
+  payback: { place: "money", load: () => import("./money/Payback.js") },
+  report: { place: "money", load: () => import("./money/Report.js") },
+  "money-figures": { place: "money", load: () => import("./money/Figures.js") },
+  "money-account": { place: "money", load: () => import("./money/Account.js") },
+};
