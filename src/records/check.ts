@@ -1,7 +1,7 @@
 import type { Problem } from "../units/outcome.js";
 import { isZone, offsetMinutes } from "../units/zone.js";
+import { minuteOfClock } from "./clock.js";
 import type { Entry, Reading, Sky } from "./day.js";
-import { minuteOfClock } from "./fields.js";
 import type { AnyRecord, KindName } from "./kinds.js";
 import type { Round } from "./round.js";
 import type { Vehicle } from "./vehicle.js";

@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
-import { clock, date, id, lazily, listOf, minor, minuteOfClock, num, text, utcMs, whole } from "./fields.js";
+import { minuteOfClock } from "./clock.js";
+import { clock, date, id, lazily, listOf, minor, num, text, utcMs, whole } from "./fields.js";
 import { kind, type Old, type RecordOf } from "./kind.js";
 import { loadClass } from "./vehicle.js";
 import { haze } from "./yard.js";

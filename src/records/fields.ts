@@ -41,12 +41,3 @@ export type DeepReadonly<T> = T extends readonly (infer Item)[]
   : T extends object
     ? { readonly [K in keyof T]: DeepReadonly<T[K]> }
     : T;
-
-/** Minutes after midnight of a `clock` text. */
-export const minuteOfClock = (clockText: string): number =>
-  Number(clockText.slice(0, 2)) * 60 + Number(clockText.slice(3, 5));
-/** The `clock` text of minutes after midnight, folded into one day. */
-export const clockOfMinute = (minute: number): string => {
-  const folded = ((Math.round(minute) % 1440) + 1440) % 1440;
-  return `${String(Math.floor(folded / 60)).padStart(2, "0")}:${String(folded % 60).padStart(2, "0")}`;
-};

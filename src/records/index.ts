@@ -1,5 +1,6 @@
+export * from "./clock.js";
 export * from "./day.js";
-export { clockOfMinute, type DeepReadonly, minuteOfClock } from "./fields.js";
+export type { DeepReadonly } from "./fields.js";
 export * from "./fleet.js";
 export * from "./ids.js";
 export type { AnyKind, Kind, RecordOf } from "./kind.js";

@@ -1,7 +1,7 @@
 import "./write.css";
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { clockOfMinute } from "../../records/fields.js";
+import { clockOfMinute } from "../../records/clock.js";
 import { entryId, readingId } from "../../records/ids.js";
 import type { Entry, Vehicle } from "../../records/index.js";
 import { answers } from "../answers.js";

@@ -1,7 +1,7 @@
 import { type Charge, type DayLog, daysLater, onePerDay } from "../../calc/money/index.js";
 import type { Problem } from "../../units/outcome.js";
 import type { CivilDate } from "../../units/zone.js";
-import { minuteOfClock } from "../fields.js";
+import { minuteOfClock } from "../clock.js";
 import type { Entry, StandstillRecord, Vehicle } from "../index.js";
 
 /** Units that were worked out and not read, by day, from whoever worked them out. */

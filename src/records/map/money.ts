@@ -18,7 +18,7 @@ import {
 } from "../../calc/money/index.js";
 import type { Problem } from "../../units/outcome.js";
 import type { CivilDate } from "../../units/zone.js";
-import { minuteOfClock } from "../fields.js";
+import { minuteOfClock } from "../clock.js";
 import type {
   BaselineRecord,
   FixedCostRecord,

@@ -3,7 +3,8 @@ import type { SitePower, Socket as SocketPlace, Span, Staff, Tariff } from "../.
 import { MINUTE_MS } from "../../units/numbers.js";
 import type { Problem } from "../../units/outcome.js";
 import { type CivilDate, civilDate, minuteOfDay, plusDays, utcMsAt } from "../../units/zone.js";
-import { minuteOfClock, type NightEvent, type Socket, type Yard } from "../index.js";
+import { minuteOfClock } from "../clock.js";
+import type { NightEvent, Socket, Yard } from "../index.js";
 
 /** The hours a night's plan covers, in whole slots. */
 export interface NightWindow {

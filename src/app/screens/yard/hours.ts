@@ -1,4 +1,4 @@
-import { clockOfMinute, minuteOfClock } from "../../../records/index.js";
+import { clockOfMinute, minuteOfClock } from "../../../records/clock.js";
 
 export interface Run {
   readonly fromH: number;
