@@ -3,6 +3,7 @@ import { type Bounds, planNight } from "../calc/yard/plan-night.js";
 import { type WalkedPlan, walkPlan } from "../calc/yard/walk-plan.js";
 import { type WhyShort, type WhyThen, whyShort, whyThen } from "../calc/yard/why.js";
 import { type NightCase, type NightLayout, nightLayoutOf } from "../records/map/night.js";
+import { shareAtKwh } from "../records/map/night-plan.js";
 import { seedOf } from "../units/dice.js";
 import { good, type Outcome } from "../units/outcome.js";
 
@@ -33,11 +34,34 @@ export interface NightHears {
   readonly cancelled?: () => boolean;
 }
 
-/** Lays the night out and plans it; the last plan heard is the answer. */
+/**
+ * Lays the night out and plans it; the last plan heard is the answer. Where a midday visit ends short, the night after it begins lower: it
+ * is laid out and planned once more.
+ */
 export function planYard({ given, budgetMs }: NightAsk, hears: NightHears): Outcome<NightShown> {
   const laid = nightLayoutOf(given, hears.onShare);
   if (!laid.ok) return laid;
-  const layout = laid.value;
+  const shown = planLaid(laid.value, budgetMs, hears);
+  const leftAt = endsEarly(shown);
+  if (Object.keys(leftAt).length === 0 || hears.cancelled?.()) return good(shown);
+  const lower = nightLayoutOf({ ...given, leftAt });
+  return lower.ok ? good(planLaid(lower.value, budgetMs, hears)) : lower;
+}
+
+/** Short visits that another visit of the same vehicle follows, with the level they end at. */
+function endsEarly({ layout, walked }: NightShown): Record<string, number> {
+  const last = new Map(layout.about.map((one) => [one.vehicleId, one.stayId]));
+  const outcomes = new Map(walked.outcomes.map((one) => [one.stay.id, one]));
+  return Object.fromEntries(
+    layout.about.flatMap((about) => {
+      const outcome = outcomes.get(about.stayId);
+      if (!outcome?.short || last.get(about.vehicleId) === about.stayId) return [];
+      return [[about.stayId, shareAtKwh(about, outcome.departKwh)]];
+    }),
+  );
+}
+
+function planLaid(layout: NightLayout, budgetMs: number, hears: NightHears): NightShown {
   const result = planNight(layout.night, {
     seed: seedOf(layout.night.id),
     clockMs: () => performance.now(),
@@ -45,7 +69,8 @@ export function planYard({ given, budgetMs }: NightAsk, hears: NightHears): Outc
     onBetter: (plan, score, bounds) => hears.onBetter(shownOf(layout, { plan, score, bounds })),
     cancelled: hears.cancelled ?? (() => false),
   });
-  return good(shownOf(layout, result));
+  const tariffProblems = result.problems.filter(({ where }) => where.startsWith("tariff"));
+  return shownOf({ ...layout, problems: [...layout.problems, ...tariffProblems] }, result);
 }
 
 interface Planned {

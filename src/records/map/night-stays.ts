@@ -28,6 +28,8 @@ export interface NightCase {
   /** The plan people already follow, with what turned out otherwise. */
   readonly followed: NightRecord | null;
   readonly draws?: number;
+  /** Level at which a visit ended under a plan, by stay: what the next visit of the same vehicle begins from. */
+  readonly leftAt?: Readonly<Record<string, number>>;
 }
 
 export type LevelFrom = "reading" | "forecast" | "worseGuess";
@@ -110,7 +112,8 @@ export function staysOf(vehicle: Vehicle, given: NightCase, window: NightWindow)
       stays.push(stay.stay);
       about.push(stay.about);
     }
-    const left = stay ? Math.max(0, Math.min(1, stay.about.targetShare) - leavingShare(answer, scale)) : 0;
+    const reached = stay ? (of.leftAt?.[stay.about.stayId] ?? Math.min(1, stay.about.targetShare)) : 0;
+    const left = stay ? Math.max(0, reached - leavingShare(answer, scale)) : 0;
     level = homeLevel(answer, run, left, level);
   }
   return {

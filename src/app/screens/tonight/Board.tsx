@@ -354,7 +354,7 @@ function placeOf(
   }
   const room = roomOf(plate, size.numberPx);
   if (beyond - right > room + 8) return { x: right + 5, px: size.numberPx, room, inside: false, upright: false };
-  const standing = Math.min((right - left + 4) * 1.2, (size.rowPx - 8) / (plate.length * 0.58));
+  const standing = Math.min((right - left + 4) * 1.2, (size.rowPx - 14) / (plate.length * 0.58));
   if (standing >= Math.max(LEAST_PX, fits))
     return { x: (left + right) / 2 - 2, px: standing, room: standing, inside: true, upright: true };
   const px = fits >= LEAST_PX ? fits : 0;

@@ -13,7 +13,7 @@ import { nowUtcMs } from "../../state.js";
 import { tonightWords } from "../../words/tonight.js";
 import { socketName, swapFor, type VehicleNight } from "./night-facts.js";
 import { recordOf } from "./night-state.js";
-import { thenText, underText, wayOut, whyText } from "./say-night.js";
+import { noSlotText, thenText, underText, wayOut, whyText } from "./say-night.js";
 
 interface ListProps {
   readonly yard: Yard;
@@ -106,7 +106,7 @@ export function Slots({ yard, shown, nights, sockets }: ListProps & { readonly s
                             hour(outcome.session.plugUtcMs),
                             hour(outcome.session.unplugUtcMs),
                           )
-                        : words.needsNothing
+                        : noSlotText(words, outcome)
                     }
                   />
                 </b>

@@ -117,11 +117,13 @@ const spokenOf = (nights: readonly VehicleNight[]): string => {
 const tallyOf = (nights: readonly VehicleNight[]): string =>
   tonightWords.now().tally(countOf(nights, "enough"), countOf(nights, "tight"), countOf(nights, "notKnown"));
 
-const MOST_PLATES = 8;
+/** Plates in the headline: one line on a phone. */
+const mostPlates = (): number => (innerWidth >= 900 ? 12 : 3);
 function Head({ nights }: { nights: readonly VehicleNight[] }) {
   const words = tonightWords.now();
   const short = nights.filter((one) => one.state === "short");
-  const first = short.slice(0, MOST_PLATES).map(({ vehicle }) => vehicle.plate);
+  const most = short.length === mostPlates() + 1 ? short.length : mostPlates();
+  const first = short.slice(0, most).map(({ vehicle }) => vehicle.plate);
   return (
     <section class={`night-head ${short.length > 0 ? "trouble" : ""}`}>
       <Mark state={short.length > 0 ? "short" : "enough"} size={46} />
@@ -132,7 +134,7 @@ function Head({ nights }: { nights: readonly VehicleNight[] }) {
           ) : (
             <>
               {words.short} <span class="fig">{first.join("\u2002")}</span>
-              {short.length > MOST_PLATES && <span> +{figures(short.length - MOST_PLATES)}</span>}
+              {short.length > most && <span> +{figures(short.length - most)}</span>}
             </>
           )}
         </b>

@@ -22,7 +22,7 @@ import { tonightWords } from "../../words/tonight.js";
 import { whyOf } from "./Lists.js";
 import { socketName, swapFor, type VehicleNight, vehicleNights } from "./night-facts.js";
 import { nightOf, planTonight, socketsIn, tellEvent } from "./night-state.js";
-import { thenText, underText, wayOut } from "./say-night.js";
+import { noSlotText, thenText, underText, wayOut } from "./say-night.js";
 
 export const words = [tonightWords];
 
@@ -80,7 +80,7 @@ function Told({ yard, shown, mine, all }: Of & { readonly mine: VehicleNight; re
   const sockets = socketsIn(book.value, yard);
   const hour = (utcMs: number) => minuteOfDay(utcMs, yard.zone) / 60;
   return (
-    <section class={`night-told ${mine.state}`}>
+    <section class="night-told">
       <div class="night-head">
         <Mark state={mine.state} size={56} />
         <div>
@@ -106,7 +106,7 @@ function Told({ yard, shown, mine, all }: Of & { readonly mine: VehicleNight; re
                         hour(outcome.session.plugUtcMs),
                         hour(outcome.session.unplugUtcMs),
                       )
-                    : words.needsNothing
+                    : noSlotText(words, outcome)
                 }
               />
             </b>

@@ -1,4 +1,5 @@
 import { currencyPlaces } from "../../../calc/money/currency.js";
+import type { StayOutcome } from "../../../calc/yard/walk-plan.js";
 import type { WhyShort, WhyThen } from "../../../calc/yard/why.js";
 import type { Yard } from "../../../records/index.js";
 import type { StayAbout } from "../../../records/map/night.js";
@@ -42,6 +43,10 @@ export function whyText(
   }
 }
 
+/** What stands where a vehicle has no slot: it needs none, or none was left. */
+export const noSlotText = (words: TonightWords, outcome: StayOutcome): string =>
+  outcome.short ? words.noSlot : words.needsNothing;
+
 export function thenText(words: TonightWords, then: WhyThen | undefined, yard: Yard): string {
   if (!then) return words.needsNothing;
   return then.code === "waitsForCheap"
@@ -66,6 +71,8 @@ export function underText(words: TonightWords, of: VehicleNight): string {
   return kmUnder > 0 ? words.kmUnder(kmUnder) : words.unitsUnder(Math.ceil(mine.outcome.missingKwh * 10) / 10);
 }
 
+const WIDEST_GAP = 50;
+
 /** Lines that say how good the plan is, as far as that is proved. */
 export function proofLines(words: TonightWords, shown: NightShown, yard: Yard): string[] {
   const { proof, score, walked, layout } = shown;
@@ -77,9 +84,11 @@ export function proofLines(words: TonightWords, shown: NightShown, yard: Yard): 
   else if (tariff.kind === "flatFee")
     lines.push(words.proof.fee(moneyText(score.money, yard), walked.outcomes.filter((one) => one.session).length));
   else lines.push(words.proof.cost(moneyText(score.money, yard)));
-  if (tariff.kind !== "none" && proof.money !== null && score.money > 0) {
-    const gap = Math.max(0, score.money / Math.max(proof.money, 1e-9) - 1) * 100;
-    lines.push(gap < 0.05 ? words.proof.moneyLeast : words.proof.moneyGap(Math.ceil(gap * 10) / 10));
+  // The bound on money holds among plans that leave equally few short; a wide gap then says nothing of the plan.
+  if (tariff.kind !== "none" && more === 0 && proof.money !== null && proof.money > 0) {
+    const gap = Math.max(0, score.money / proof.money - 1) * 100;
+    if (gap < 0.05) lines.push(words.proof.moneyLeast);
+    else if (gap <= WIDEST_GAP) lines.push(words.proof.moneyGap(Math.ceil(gap * 10) / 10));
   }
   return lines;
 }

@@ -94,6 +94,7 @@ export const bn: TonightWords = {
   charge: (first, last) => `চার্জ ${from(first)} থেকে ${from(last)}`,
   leavesWith: (percent, units) => `${n(percent)} % নিয়ে বেরোবে, ${n1(units)} ইউনিট`,
   needsNothing: "আজ রাতে প্লাগ লাগবে না",
+  noSlot: "আজ রাতে জায়গা নেই",
   leaves: (hour) => `${from(hour)}-এ বেরোবে`,
 
   events: {

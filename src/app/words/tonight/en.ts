@@ -98,6 +98,7 @@ export const en = {
   charge: (first: number, last: number) => `charges ${from(first)} to ${from(last)}`,
   leavesWith: (percent: number, units: number) => `leaves with ${n(percent)} %, ${n1(units)} units`,
   needsNothing: "needs no plug tonight",
+  noSlot: "no slot tonight",
   leaves: (hour: number) => `leaves ${from(hour)}`,
 
   events: {

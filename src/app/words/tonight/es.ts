@@ -97,6 +97,7 @@ export const es: TonightWords = {
   charge: (first, last) => `carga de ${from(first)} a ${from(last)}`,
   leavesWith: (percent, units) => `sale con ${n(percent)} %, ${n1(units)} unidades`,
   needsNothing: "no necesita enchufe esta noche",
+  noSlot: "sin turno esta noche",
   leaves: (hour) => `sale a las ${from(hour)}`,
 
   events: {

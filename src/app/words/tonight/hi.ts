@@ -95,6 +95,7 @@ export const hi: TonightWords = {
   charge: (first, last) => `चार्ज ${from(first)} से ${from(last)}`,
   leavesWith: (percent, units) => `${n(percent)} % के साथ निकलेगी, ${n1(units)} यूनिट`,
   needsNothing: "आज रात प्लग नहीं चाहिए",
+  noSlot: "आज रात जगह नहीं",
   leaves: (hour) => `${from(hour)} बजे निकलेगी`,
 
   events: {

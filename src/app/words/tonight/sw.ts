@@ -95,6 +95,7 @@ export const sw: TonightWords = {
   charge: (first, last) => `inachaji ${from(first)} hadi ${from(last)}`,
   leavesWith: (percent, units) => `inaondoka na ${n(percent)} %, uniti ${n1(units)}`,
   needsNothing: "haihitaji plagi usiku huu",
+  noSlot: "hakuna zamu usiku huu",
   leaves: (hour) => `inaondoka ${from(hour)}`,
 
   events: {

@@ -95,6 +95,7 @@ export const ur: TonightWords = {
   charge: (first, last) => `چارج ${from(first)} سے ${from(last)}`,
   leavesWith: (percent, units) => `${n(percent)} % کے ساتھ نکلے گی، ${n1(units)} یونٹ`,
   needsNothing: "آج رات پلگ نہیں چاہیے",
+  noSlot: "آج رات جگہ نہیں",
   leaves: (hour) => `${from(hour)} پر نکلے گی`,
 
   events: {
