@@ -3,7 +3,6 @@ import type { DayAnswer } from "../calc/day/answer.js";
 import type { Reading, Round, Shift, Sky, Vehicle, Yard } from "../records/index.js";
 import type { Plug } from "../records/map/day.js";
 import { dateAsked } from "../records/map/next-shift.js";
-import { plugsOf } from "../records/map/night-plugs.js";
 import { type CivilDate, daysBetween } from "../units/zone.js";
 import { askDay } from "../work/ask-day.js";
 import { type Book, book, listed, vehicles, yardOf } from "./fleet.js";
@@ -53,12 +52,21 @@ export function caseOf(of: Book, vehicle: Vehicle, yard: Yard, at: number): Case
     readings: listed(of, "reading").filter((reading) => reading.vehicleId === vehicle.id),
     date,
     nowUtcMs: at,
-    plugs: plugsOf(
-      vehicle,
-      listed(of, "night").filter((night) => night.yardId === yard.id && near(night.date)),
-      { sockets: listed(of, "socket"), cuts: yard.cuts },
-    ),
+    plugs: slotsOf(of, vehicle, yard, near),
   };
+}
+
+type PlugsOf = typeof import("../records/map/night-plugs.js").plugsOf;
+/** Fetched when a night is first followed: the first screen does not pay for it. */
+const plugsOf = signal<PlugsOf | null>(null);
+function slotsOf(of: Book, vehicle: Vehicle, yard: Yard, near: (day: CivilDate) => boolean): readonly Plug[] {
+  const nights = listed(of, "night").filter((night) => night.yardId === yard.id && near(night.date));
+  if (nights.length === 0) return [];
+  if (plugsOf.value) return plugsOf.value(vehicle, nights, { sockets: listed(of, "socket"), cuts: yard.cuts });
+  void import("../records/map/night-plugs.js").then((part) => {
+    plugsOf.value = part.plugsOf;
+  });
+  return [];
 }
 
 const listsSame = (a: readonly unknown[], b: readonly unknown[]): boolean =>

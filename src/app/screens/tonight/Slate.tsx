@@ -58,7 +58,8 @@ function Sheets({ yard, shown }: { yard: Yard; shown: NightShown }) {
   const nights = vehicleNights(own, shown);
   const madeUtcMs = record?.madeUtcMs ?? nowUtcMs.value;
   return (
-    <div class="slates">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a place that scrolls is reached by the keyboard too (WCAG 2.1.1)
+    <section class="slates" aria-label={tonightWords.now().slate.title} tabIndex={0}>
       {banks.map((rows, i) => (
         <Sheet
           key={rows[0]?.socketId ?? i}
@@ -71,7 +72,7 @@ function Sheets({ yard, shown }: { yard: Yard; shown: NightShown }) {
           madeUtcMs={madeUtcMs}
         />
       ))}
-    </div>
+    </section>
   );
 }
 
