@@ -20,7 +20,7 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   app: ["units", "calc", "records", "store", "work", "shared", "preact", "@preact/signals", "chart.js", "zod"],
   cli: ["units", "calc", "records", "shared"],
 };
-const REACHED = /(?:\bfrom|\bimport|\bnew URL\()\s*\(?\s*["']([^"']+)["']/g;
+const REACHED = /(?:\bfrom\s+|\bimport\s*\(?\s*|\bnew URL\(\s*)["']([^"']+)["']/g;
 
 const files = readdirSync("src", { recursive: true, encoding: "utf8" }).filter((file) => /\.tsx?$/.test(file));
 const source = (file: string) => readFileSync(join("src", file), "utf8");

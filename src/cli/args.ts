@@ -6,15 +6,16 @@ export interface Args {
   readonly options: ReadonlyMap<string, string>;
 }
 
-/** `--name value`, `--flag`, and the rest as files. Flags named in `flags` take no value. */
-export function argsOf(argv: readonly string[], flags: readonly string[]): Args {
+/** `--name value`, `--flag`, and the rest as files. Flags named in `flags` take no value; a name in neither list is refused. */
+export function argsOf(argv: readonly string[], flags: readonly string[], names: readonly string[]): Args {
   const files: string[] = [];
   const options = new Map<string, string>();
   for (let i = 0; i < argv.length; i++) {
     const word = argv[i] as string;
     if (!word.startsWith("--")) files.push(word);
     else if (flags.includes(word.slice(2))) options.set(word.slice(2), "yes");
-    else options.set(word.slice(2), argv[++i] ?? "");
+    else if (names.includes(word.slice(2))) options.set(word.slice(2), argv[++i] ?? "");
+    else refuse(`There is no option ${word}. Options: ${[...flags, ...names].map((name) => `--${name}`).join(", ")}.`);
   }
   return { files, options };
 }

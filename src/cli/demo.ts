@@ -5,7 +5,7 @@ import { isCivilDate } from "../units/zone.js";
 import { argsOf, refuse } from "./args.js";
 
 // npm run demo [-- --date DAY]: writes the invented fleets as fleet files, for the shell commands and as examples of the format.
-const { options } = argsOf(process.argv.slice(2), []);
+const { options } = argsOf(process.argv.slice(2), [], ["date"]);
 const date = options.get("date") ?? "2027-02-09";
 if (!isCivilDate(date)) refuse(`"${date}" is not a day. Write it as 2027-02-10.`);
 mkdirSync("shared/demo", { recursive: true });

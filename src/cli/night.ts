@@ -13,7 +13,7 @@ import { LEAVES_OUT, sentenceOf } from "./night-words.js";
 const USAGE = "npm run night -- FILE [--seconds N] [--out FILE] [--json] [--seed N] [--yard ID] [--at INSTANT]";
 const USUAL_SECONDS = 4;
 
-const { files, options } = argsOf(process.argv.slice(2), ["json"]);
+const { files, options } = argsOf(process.argv.slice(2), ["json"], ["seconds", "out", "seed", "yard", "at"]);
 const seconds = Number(options.get("seconds") ?? USUAL_SECONDS);
 if (!(seconds > 0)) refuse(`"${options.get("seconds")}" is not a number of seconds above 0.`);
 const { night, problems } = nightOf(parsed(textOf(files[0], USAGE)));

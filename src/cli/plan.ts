@@ -1,12 +1,14 @@
 import type { Band, DayAnswer } from "../calc/day/answer.js";
 import { planDay } from "../calc/day/plan-day.js";
+import { checkFleet } from "../records/check-fleet.js";
 import { readFleetFile } from "../records/fleet-file.js";
 import type { Fleet, Vehicle, Yard } from "../records/index.js";
 import { dayInputOf } from "../records/map/day.js";
 import { dateAsked } from "../records/map/next-shift.js";
-import { isCivilDate, minuteOfDay } from "../units/zone.js";
+import { civilDate, daysBetween, isCivilDate, minuteOfDay } from "../units/zone.js";
 import { argsOf, instantOf, refuse, textOf } from "./args.js";
 
+const MOST_DAYS_AHEAD = 14;
 const USAGE = "npm run plan -- FILE [--at INSTANT] [--date DAY] [--json]";
 
 /** One vehicle of the answer, as the JSON gives it. Changing a field's meaning needs a new format number. */
@@ -56,12 +58,20 @@ function line({ yard, vehicle, date, answer }: ReturnType<typeof answersOf>[numb
   ].join(" ");
 }
 
-const { files, options } = argsOf(process.argv.slice(2), ["json"]);
+const { files, options } = argsOf(process.argv.slice(2), ["json"], ["at", "date"]);
 const read = readFleetFile(textOf(files[0], USAGE));
 if (!read.ok) refuse(`${files[0]} was not taken in. What stands in the way:`, read.problems);
 const nowUtcMs = options.has("at") ? instantOf(options.get("at") ?? "") : Date.now();
 const date = options.get("date");
 if (date !== undefined && !isCivilDate(date)) refuse(`"${date}" is not a day. Write it as 2027-02-10.`);
+for (const { where, code } of checkFleet(read.value).warnings) console.error(`odd: ${where}: ${code}`);
+for (const { zone } of date === undefined ? [] : read.value.yards) {
+  const ahead = daysBetween(civilDate(nowUtcMs, zone), date ?? "");
+  if (ahead < -1 || ahead > MOST_DAYS_AHEAD)
+    refuse(
+      `${date} is ${ahead} days from the time of asking. A plan looks from yesterday to ${MOST_DAYS_AHEAD} days ahead; --at moves the asking.`,
+    );
+}
 const answers = answersOf(read.value, nowUtcMs, date);
 if (options.has("json")) {
   const vehicles = answers.map((each) => vehicleJson(each.vehicle, each.date, each.answer));

@@ -76,7 +76,7 @@ export interface TopUp {
   /** Level to charge to, likely. */
   readonly toShare: number;
   readonly chargeMinutes: number;
-  /** Last moment to plug in, null when none is needed. */
+  /** Last moment to plug in; null when none is needed, when it is past, and when the set takes nothing. */
   readonly latestPlugInUtcMs: number | null;
   /** True when the shift is enough with the sun and would not be without it. */
   readonly sunDoesIt: boolean;
@@ -102,7 +102,10 @@ export interface DayAnswer {
   readonly readingDoubt: ReadingDoubt | null;
   /** Chance of getting home with the lowest point above the reserve, 0..1. */
   readonly chance: number;
+  /** The line: the reserve asked for, or the level at which the vehicle stops where that is higher. */
   readonly reserveShare: number;
+  /** Level at which the vehicle stops with charge left: the set's floor, or the controller's cut-off at a start. */
+  readonly floorShare: number;
   readonly lines: LevelLines;
   /** Level at the start of the answer, and of the lowest point between leaving and home. */
   readonly start: Band;

@@ -41,6 +41,7 @@ export function planDay(input: DayInput): DayAnswer {
     readingDoubt: input.readingDoubt,
     chance: shareAbove(walks.lowestWh, input.reserveShare * walks.store.usableWh),
     reserveShare: input.reserveShare,
+    floorShare: input.floorShare,
     lines: linesOf(walks, input),
     start: bandOf(walks.draws.startShare, 1),
     lowest,

@@ -58,10 +58,10 @@ export function topUpFor(walks: DayWalks, input: DayInput, spilledWh: number): T
   return {
     ...settled,
     code,
-    gridKwh: charge.gridWh / 1000,
-    toShare,
-    chargeMinutes: Number.isFinite(latest) ? charge.hours * 60 : 0,
-    latestPlugInUtcMs: Number.isFinite(latest) ? Math.round(latest) : null,
+    gridKwh: code === "cannotCharge" ? 0 : charge.gridWh / 1000,
+    toShare: code === "cannotCharge" ? still.toShare : toShare,
+    chargeMinutes: code === "cannotCharge" ? 0 : charge.hours * 60,
+    latestPlugInUtcMs: code !== "cannotCharge" && latest >= input.nowUtcMs ? Math.round(latest) : null,
     roomForSunShare: 0,
   };
 }

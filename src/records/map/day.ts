@@ -49,6 +49,7 @@ export function dayInputOf(given: DayCase): DayInput {
   const leaveUtcMs = segments.find((segment) => segment.onShift)?.fromUtcMs ?? dayFromUtcMs;
   const battery = batteryOf(vehicle);
   const cellC = meanAirC(yard, ground.skies, leaveUtcMs);
+  const floorShare = Math.max(vehicle.battery.floorShare, cutOffShare(battery, vehicle.drive, cellC));
   const learned = vehicle.learned;
   const missing: Missing[] = [...start.missing, ...(plans.length > 0 ? [] : (["round"] as const))];
   return {
@@ -60,8 +61,9 @@ export function dayInputOf(given: DayCase): DayInput {
     roof: roofOf(vehicle),
     store: storeModel(battery, cellC),
     nightStore: storeModel(battery, (cellC + nightAirC(yard, ground.skies, leaveUtcMs)) / 2),
-    reserveShare: vehicle.battery.reserveShare,
-    floorShare: Math.max(vehicle.battery.floorShare, cutOffShare(battery, vehicle.drive, cellC)),
+    // A reserve below the level at which the vehicle stops would be charge that nobody can drive with.
+    reserveShare: Math.max(vehicle.battery.reserveShare, floorShare),
+    floorShare,
     chargerW: vehicle.charger.ratedW,
     chargerEfficiency: vehicle.charger.efficiency,
     doubt: {
@@ -120,7 +122,7 @@ function wholeDay(
   let atUtcMs = startUtcMs;
   const parkUntil = (utcMs: number) => {
     if (utcMs <= atUtcMs) return;
-    segments.push(...plugged(parked(atUtcMs, utcMs, ground), given.plugs ?? []));
+    for (const piece of plugged(parked(atUtcMs, utcMs, ground), given.plugs ?? [])) segments.push(piece);
     atUtcMs = utcMs;
   };
   let homeUtcMs = startUtcMs;

@@ -4,8 +4,8 @@ import type { Round, Shift, Vehicle, Yard } from "../index.js";
 import { plannedMinutes, shiftPlansOf } from "./shift-plan.js";
 
 /**
- * The day that a question asked now is about: today while today's last shift is not yet over (its planned minutes past leaving), else tomorrow.
- * With no shift known it is tomorrow from noon on.
+ * The day that a question asked now is about: yesterday while its shift still runs past midnight, today while today's last shift is not yet
+ * over (its planned minutes past leaving), else tomorrow. With no shift known it is tomorrow from noon on.
  */
 export function dateAsked(
   given: {
@@ -16,12 +16,18 @@ export function dateAsked(
   },
   nowUtcMs: number,
 ): CivilDate {
-  const { yard, vehicle, rounds, shifts } = given;
-  const today = civilDate(nowUtcMs, yard.zone);
-  const plans = shiftPlansOf(vehicle, rounds, shifts, today);
-  if (plans.length === 0) return civilDate(nowUtcMs + DAY_MS / 2, yard.zone);
-  const ends = plans.map(
-    ({ leaveMinute, round }) => utcMsAt(today, leaveMinute, yard.zone) + plannedMinutes(round) * MINUTE_MS,
-  );
-  return nowUtcMs < Math.max(...ends) ? today : plusDays(today, 1);
+  const today = civilDate(nowUtcMs, given.yard.zone);
+  const yesterday = plusDays(today, -1);
+  const out = runsOn(given, yesterday).some(({ fromUtcMs, toUtcMs }) => fromUtcMs <= nowUtcMs && nowUtcMs < toUtcMs);
+  if (out) return yesterday;
+  const runs = runsOn(given, today);
+  if (runs.length === 0) return civilDate(nowUtcMs + DAY_MS / 2, given.yard.zone);
+  return runs.some(({ toUtcMs }) => nowUtcMs < toUtcMs) ? today : plusDays(today, 1);
+}
+
+function runsOn({ yard, vehicle, rounds, shifts }: Parameters<typeof dateAsked>[0], date: CivilDate) {
+  return shiftPlansOf(vehicle, rounds, shifts, date).map(({ leaveMinute, round }) => {
+    const fromUtcMs = utcMsAt(date, leaveMinute, yard.zone);
+    return { fromUtcMs, toUtcMs: fromUtcMs + plannedMinutes(round) * MINUTE_MS };
+  });
 }

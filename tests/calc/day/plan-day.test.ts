@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { planDay } from "../../../src/calc/day/plan-day.js";
 import type { Round, Vehicle, Yard } from "../../../src/records/index.js";
 import { type DayCase, dayInputOf } from "../../../src/records/map/day.js";
+import { dateAsked } from "../../../src/records/map/next-shift.js";
 import { utcMsAt } from "../../../src/units/zone.js";
 import { examples } from "../../records/examples.js";
 
@@ -158,4 +159,28 @@ test("two shifts of one day run one after the other, the second not before the f
   drives.slice(1).forEach((leg, i) => {
     expect(leg.fromUtcMs).toBeGreaterThanOrEqual(drives[i]?.toUtcMs ?? 0);
   });
+});
+
+test("the line is never below where the vehicle stops: a cold night moves it, and the verdict with it", () => {
+  const cold: Yard = {
+    ...yard,
+    airMinCByMonth: yard.airMinCByMonth.map(() => -12),
+    airMaxCByMonth: yard.airMaxCByMonth.map(() => -8),
+  };
+  const frozen = answer({ yard: cold, readings: [percent(80)] });
+  expect(frozen.floorShare).toBeGreaterThan(vehicle.battery.reserveShare);
+  expect(frozen.reserveShare).toBe(frozen.floorShare);
+  expect(frozen.topUp).toMatchObject({ code: "cannotCharge", gridKwh: 0, latestPlugInUtcMs: null });
+  const stiff: Vehicle = { ...vehicle, battery: { ...vehicle.battery, floorShare: 0.9 } };
+  expect(answer({ vehicle: stiff }).verdict).toBe("short");
+});
+
+test("a shift over midnight is still the day asked about while it runs", () => {
+  const night: Vehicle = { ...vehicle, usual: { ...vehicle.usual, leaveMinute: 1400 } };
+  const rounds = [longRound(4)];
+  const asks = (minute: number, on = "2027-02-10") =>
+    dateAsked({ yard, vehicle: night, rounds, shifts: [] }, utcMsAt(on, minute, yard.zone));
+  expect(asks(1430)).toBe("2027-02-10");
+  expect(asks(60, "2027-02-11")).toBe("2027-02-10");
+  expect(asks(720, "2027-02-11")).toBe("2027-02-11");
 });

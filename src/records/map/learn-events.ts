@@ -1,0 +1,210 @@
+import { levelFromReading } from "../../calc/battery/index.js";
+import type { GaugeSeen } from "../../calc/learn/learn-day.js";
+import type { FullLevel } from "../../calc/learn/parts.js";
+import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
+import { type CivilDate, civilDate, daysBetween, plusDays, utcMsAt } from "../../units/zone.js";
+import {
+  type Entry,
+  minuteOfClock,
+  type Reading,
+  type Round,
+  type Shift,
+  type Sky,
+  type Vehicle,
+  type Yard,
+} from "../index.js";
+import { batteryOf } from "./battery.js";
+import { runShift, type ShiftPlan, shiftPlanOf } from "./shift.js";
+import { skiesByDate } from "./weather.js";
+
+/** Everything on record that a vehicle can learn from; readings and entries are its own. */
+export interface LearnRecords {
+  readonly yard: Yard;
+  readonly vehicle: Vehicle;
+  readonly rounds: readonly Round[];
+  readonly shifts: readonly Shift[];
+  readonly skies: readonly Sky[];
+  readonly readings: readonly Reading[];
+  readonly entries: readonly Entry[];
+}
+
+/** What happened to a vehicle, in time order. */
+export type LearnEvent =
+  | { readonly kind: "gauge"; readonly atUtcMs: number; readonly seen: GaugeSeen }
+  /** Driving up to here; `entry` is null where nobody wrote the day in yet. */
+  | { readonly kind: "drive"; readonly atUtcMs: number; readonly day: DrivenDay; readonly last: boolean }
+  /** The day went by and nobody wrote what it was. */
+  | { readonly kind: "lost"; readonly atUtcMs: number }
+  | { readonly kind: "charge"; readonly atUtcMs: number; readonly night: Night };
+
+export interface DrivenDay {
+  readonly date: CivilDate;
+  readonly plan: ShiftPlan;
+  /** The shift with the load that was written. */
+  readonly shift: Shift;
+  readonly leaveUtcMs: number;
+  readonly homeUtcMs: number;
+  readonly plannedKm: number;
+  readonly entry: Entry | null;
+}
+
+export interface Night {
+  readonly pluggedUtcMs: number;
+  readonly gridKwh: number | null;
+  /** "unknown": this vehicle's plug is never noted, so nobody knows whether it was in. */
+  readonly kind: "meter" | "hours" | "none" | "unknown";
+}
+
+/** Entries that noted the plug within these days mean that an entry without it was a night without it. */
+const NOTED_WITHIN_DAYS = 14;
+const HABIT_HOME_MINUTE = 20 * 60;
+const HABIT_LEAVE_MINUTE = 6 * 60;
+
+/** Events after `fromUtcMs` up to `toUtcMs`. */
+export function eventsBetween(records: LearnRecords, fromUtcMs: number, toUtcMs: number): LearnEvent[] {
+  const { zone } = records.yard;
+  const events: LearnEvent[] = [];
+  const entries = new Map(records.entries.map((entry) => [entry.date, entry]));
+  const first = plusDays(civilDate(fromUtcMs, zone), -1);
+  const last = civilDate(toUtcMs, zone);
+  for (let date = first; date <= last; date = plusDays(date, 1))
+    events.push(...eventsOfDay(records, entries, date, toUtcMs));
+  for (const reading of records.readings) {
+    const seen = gaugeOf(records.vehicle, reading);
+    if (seen) events.push({ kind: "gauge", atUtcMs: reading.atUtcMs, seen });
+  }
+  return events
+    .filter((event) => event.atUtcMs > fromUtcMs && event.atUtcMs <= toUtcMs)
+    .sort((a, b) => a.atUtcMs - b.atUtcMs || ORDER[a.kind] - ORDER[b.kind]);
+}
+const ORDER = { drive: 0, lost: 1, charge: 2, gauge: 3 } as const;
+
+function eventsOfDay(
+  records: LearnRecords,
+  entries: ReadonlyMap<CivilDate, Entry>,
+  date: CivilDate,
+  toUtcMs: number,
+): LearnEvent[] {
+  const entry = entries.get(date) ?? null;
+  const day = drivenDay(records, entry, date);
+  const homeUtcMs = day?.homeUtcMs ?? utcMsAt(date, HABIT_HOME_MINUTE, records.yard.zone);
+  const events: LearnEvent[] = [];
+  if (day) events.push(...driveEvents(records, day, toUtcMs));
+  else if (!entry && homeUtcMs <= toUtcMs && entries.size > 0) events.push({ kind: "lost", atUtcMs: homeUtcMs });
+  if (entry?.level) {
+    const { kind, value, perBlock } = entry.level;
+    const seen = gaugeOf(records.vehicle, {
+      kind,
+      value,
+      perBlock,
+      restedMin: REST_AT_HOME_MIN,
+      atUtcMs: homeUtcMs + MINUTE_MS,
+    });
+    if (seen) events.push({ kind: "gauge", atUtcMs: seen.atUtcMs, seen });
+  }
+  const night = nightOf(records, entries, entry, date, homeUtcMs);
+  events.push({ kind: "charge", atUtcMs: chargeEnd(records, date, night), night });
+  return events;
+}
+/** The gauge is written after a short rest, when the day is written. */
+const REST_AT_HOME_MIN = 30;
+
+/** The day as it was driven, or is being driven; null on a day off, or when an entry without kilometres meets no plan. */
+function drivenDay(records: LearnRecords, entry: Entry | null, date: CivilDate): DrivenDay | null {
+  if (entry?.km === 0) return null;
+  const set = records.shifts.find((shift) => shift.vehicleId === records.vehicle.id && shift.date === date);
+  const planned = shiftPlanOf(records.vehicle, records.rounds, records.shifts, date);
+  if (!planned) return null;
+  const shift: Shift = {
+    id: set?.id ?? "usual",
+    v: 1,
+    vehicleId: records.vehicle.id,
+    roundId: planned.round.id,
+    date,
+    leaveMinute: planned.leaveMinute,
+    loadKg: entry?.loadClass && entry.loadClass !== set?.loadClass ? null : (set?.loadKg ?? null),
+    loadClass: entry?.loadClass ?? set?.loadClass ?? records.vehicle.usual.loadClass,
+    driver: entry?.driver ?? set?.driver ?? null,
+  };
+  const plan = shiftPlanOf(records.vehicle, records.rounds, [shift], date) ?? planned;
+  const run = runShift(plan, { ...records, skies: skiesByDate(records.skies, records.yard.id) });
+  const plannedKm = run.segments.reduce((km, segment) => km + segment.km, 0);
+  return { date, plan, shift, leaveUtcMs: run.leaveUtcMs, homeUtcMs: run.homeUtcMs, plannedKm, entry };
+}
+
+/** One event at home, and one before each reading on the way. A day that is over and was never written is lost. */
+function driveEvents(records: LearnRecords, day: DrivenDay, toUtcMs: number): LearnEvent[] {
+  const { leaveUtcMs, homeUtcMs, entry } = day;
+  if (entry === null && homeUtcMs <= toUtcMs) return [{ kind: "lost", atUtcMs: homeUtcMs }];
+  const onTheWay = records.readings
+    .map((reading) => reading.atUtcMs)
+    .filter((atUtcMs) => atUtcMs > leaveUtcMs && atUtcMs < homeUtcMs);
+  return [...onTheWay, homeUtcMs].map((atUtcMs) => ({ kind: "drive", atUtcMs, day, last: atUtcMs === homeUtcMs }));
+}
+
+/** The night after `date`: what is written of the plug. Minutes before noon belong to the morning after. */
+function nightOf(
+  records: LearnRecords,
+  entries: ReadonlyMap<CivilDate, Entry>,
+  entry: Entry | null,
+  date: CivilDate,
+  homeUtcMs: number,
+): Night {
+  const at = entry?.pluggedAt ?? null;
+  const minute = at === null ? null : minuteOfClock(at);
+  const pluggedUtcMs =
+    minute === null
+      ? homeUtcMs + 30 * MINUTE_MS
+      : utcMsAt(date, minute < 12 * 60 ? minute + 1440 : minute, records.yard.zone);
+  const gridKwh = entry?.gridKwh ?? null;
+  if (gridKwh !== null) return { pluggedUtcMs, gridKwh, kind: gridKwh > 0 ? "meter" : "none" };
+  if (at !== null) return { pluggedUtcMs, gridKwh, kind: "hours" };
+  const noted = [...entries.values()].some(
+    (each) => (each.pluggedAt !== null || each.gridKwh !== null) && withinDays(each.date, date, NOTED_WITHIN_DAYS),
+  );
+  return { pluggedUtcMs, gridKwh, kind: entry !== null && noted ? "none" : "unknown" };
+}
+
+const withinDays = (a: CivilDate, b: CivilDate, days: number): boolean => {
+  const apart = daysBetween(a, b);
+  return apart >= 0 && apart <= days;
+};
+
+/** The charge counts as done at the first look three hours or more after plugging in, at the latest when the vehicle leaves. */
+function chargeEnd(records: LearnRecords, date: CivilDate, night: Night): number {
+  const { vehicle, rounds, shifts, yard, readings } = records;
+  const next = plusDays(date, 1);
+  const plan = shiftPlanOf(vehicle, rounds, shifts, next);
+  const leaveUtcMs = utcMsAt(next, plan?.leaveMinute ?? HABIT_LEAVE_MINUTE, yard.zone);
+  const looked = readings
+    .map((reading) => reading.atUtcMs)
+    .filter((atUtcMs) => atUtcMs >= night.pluggedUtcMs + 3 * HOUR_MS && atUtcMs < leaveUtcMs);
+  return Math.min(leaveUtcMs, ...looked);
+}
+
+type GaugeRead = Pick<Reading, "kind" | "value" | "perBlock" | "restedMin" | "atUtcMs">;
+
+/** A gauge as the learning takes it; null when the figure cannot be. */
+export function gaugeOf(vehicle: Vehicle, read: GaugeRead): GaugeSeen | null {
+  const { kind, value, restedMin, perBlock, atUtcMs } = read;
+  const bars = vehicle.gauge.bars;
+  const level = levelFromReading({ kind, value, restedMin, perBlock: perBlock || null, bars }, batteryOf(vehicle));
+  if (!level.ok) return null;
+  const { share, sdShare, low, high } = level.value;
+  return {
+    atUtcMs,
+    share,
+    sdShare,
+    low: low <= 0.01 ? -0.1 : share,
+    high: high >= 0.99 ? 1.1 : share,
+    full: kind === "full",
+    slips: kind === "percent" ? [share * 10, share / 10].filter((each) => each <= 1) : [],
+    sure: false,
+  };
+}
+
+/** Where the charger stops on this vehicle. */
+export function fullLevelOf(vehicle: Vehicle): FullLevel {
+  const read = gaugeOf(vehicle, { kind: "full", value: 0, perBlock: false, restedMin: null, atUtcMs: 0 });
+  return read ?? { share: 1, sdShare: 0.02 };
+}
