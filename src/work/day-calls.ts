@@ -1,8 +1,11 @@
+import type { BreakAdvice } from "../calc/day/advice.js";
 import type { DayAnswer } from "../calc/day/answer.js";
 import { planDay } from "../calc/day/plan-day.js";
 import type { ComparedDay } from "../calc/sizing/compare.js";
 import { type Site, type SunTimes, sunTimes } from "../calc/sun/index.js";
+import type { BreakAsk } from "../records/map/advice.js";
 import { type DayCase, dayInputOf } from "../records/map/day.js";
+import type { Lighter, TurnPoint } from "./advice.js";
 import type { CompareAsk, Moved, Reach } from "./what-if.js";
 
 /** What the day worker answers; the same functions serve when there is no worker. */
@@ -15,5 +18,10 @@ export const dayCalls = {
   compare: async (sides: readonly CompareAsk[]): Promise<ComparedDay[]> =>
     (await import("./what-if.js")).compare(sides),
   reaches: async (given: DayCase): Promise<Reach[]> => (await import("./what-if.js")).reaches(given),
+  breakNow: async (ask: BreakAsk & { readonly given: DayCase }): Promise<BreakAdvice | null> =>
+    (await import("./advice.js")).adviseBreak(ask),
+  turnPoint: async (ask: { readonly given: DayCase; readonly outKm: number }): Promise<TurnPoint | null> =>
+    (await import("./advice.js")).turnPoint(ask),
+  lighter: async (given: DayCase): Promise<Lighter[]> => (await import("./advice.js")).lighterLoads(given),
 };
 export type DayCalls = typeof dayCalls;

@@ -1,6 +1,5 @@
 import * as fc from "fast-check";
 import { expect, test } from "vitest";
-import { turnBackKm } from "../../src/calc/day/turn-back.js";
 import type { Round } from "../../src/records/index.js";
 import { withBreak } from "../../src/records/map/break.js";
 import { readRecord } from "../../src/records/read.js";
@@ -45,11 +44,4 @@ test("a break at any minute keeps km, climb and load of the round, and the recor
 test("within a planned stop the break takes its place", () => {
   const changed = withBreak(round, 40, taken); // 10 minutes into the stop of 60: 50 are left, 45 of them are the break
   expect(changed.parts.map((part) => part.minutes)).toEqual([30, 10, 45, 5, 20]);
-});
-
-test("turning back: there and home again is the range", () => {
-  // Worked by hand: from the yard with 20 km left, 10 out and 10 back; 6 out with 20 left, 7 more and 13 back.
-  expect(turnBackKm(20, 0)).toBe(10);
-  expect(turnBackKm(20, 6)).toBe(13);
-  expect(turnBackKm(5, 6)).toBe(0);
 });

@@ -1,6 +1,6 @@
 import "./rest.css";
 import { useEffect, useState } from "preact/hooks";
-import type { DayAnswer } from "../../calc/day/answer.js";
+import type { AdviceReason, BreakAdvice, ChoiceEnd } from "../../calc/day/advice.js";
 import { withBreak } from "../../records/map/break.js";
 import { utcMsAt } from "../../units/zone.js";
 import { askDay } from "../../work/ask-day.js";
@@ -25,18 +25,21 @@ import { plain } from "../words/format.js";
 import { restWords } from "../words/rest.js";
 import { DayTop } from "./DayTop.js";
 import { type DayContext, dayContext, modelOf, shiftFor } from "./day-context.js";
-import { turnBackOf } from "./range.js";
+
 import { stripOf } from "./today-of.js";
 import { stripWords } from "./today-words.js";
+import { useTurn } from "./use-turn.js";
 
 export const words = [restWords];
 
 type Choice = "plug" | "wait" | "go";
 const CHOICES: readonly Choice[] = ["plug", "wait", "go"];
 const DRAWINGS: Record<Choice, Drawing> = { plug, wait: bright, go: trip };
+/** Height of the picture: three choices and the turn must fit below it at 360 x 640. */
+const PICTURE_PX = 136;
+const COMPACT_PX = 186;
 const MINUTES = [30, 60, 90, 120];
 const USUAL_SOCKET_KW = 2; // a house socket; common practice, no source
-type Told = Partial<Record<Choice, DayAnswer>>;
 
 /** Plug, wait or go? The rest of the day is worked out for each of the three. */
 export function Screen() {
@@ -44,28 +47,24 @@ export function Screen() {
   const [minutes, setMinutes] = useState(60);
   const context = dayContext();
   const known = context ? answers.value.get(context.vehicle.id) : undefined;
-  const found = useChoices(context, known, minutes);
+  const advice = useAdvice(context, known, minutes);
+  const turn = useTurn(known, 0);
   if (!context) return null;
-  const best = bestOf(found);
+  const best = advice?.best ?? null;
   const tillH = tenMinutes(nowHour(context) + minutes / 60, "on");
   const headline = best === "plug" ? told.plugTill(tillH) : best === "wait" ? told.waitTill(tillH) : told.goNow;
-  const reason = reasonOf(found, best);
+  const reason = advice ? told[REASONS[advice.reason]] : core.now().working;
   return (
     <Page {...DayTop(context, told.title)} onSay={() => void say(plain(`${headline}. ${reason}`))} narrow>
       <section class="rest-says" aria-live="polite">
-        {best && (
-          <>
-            <Icon of={DRAWINGS[best]} size={52} />
-            <div>
-              <b>{headline}</b>
-              <p>{reason}</p>
-            </div>
-          </>
-        )}
+        {best && <Icon of={DRAWINGS[best]} size={52} />}
+        <div>
+          {best && <b>{headline}</b>}
+          <p>{reason}</p>
+        </div>
       </section>
-      <Picture context={context} known={known} found={found} best={best} />
-      <section class="ask">
-        <h2>{told.howLong}</h2>
+      <Picture context={context} known={known} advice={advice} />
+      <section class="ask rest-long">
         <KeyRow
           asks={told.howLong}
           chosen={minutes}
@@ -73,24 +72,23 @@ export function Screen() {
           choices={MINUTES.map((value) => ({ value, word: told.minutes(value) }))}
         />
       </section>
-      <div class="ways spaced">
+      <div class="ways rest-ways">
         {CHOICES.map((choice) => (
           <Option
             key={choice}
             choice={choice}
-            answer={found[choice]}
+            end={advice?.choices[choice]}
             best={choice === best}
+            shade={advice?.stand === "shade"}
             socketKw={socketKw(context)}
             onPress={() => void take(context, known, choice, minutes)}
           />
         ))}
-        {known && (
-          <WayKey
-            icon={turnBack}
-            title={told.turnBack(turnBackOf(known, nowUtcMs.value, 0))}
-            onPress={() => go("turn")}
-          />
-        )}
+        <WayKey
+          icon={turnBack}
+          title={turn ? told.turnBack(Math.floor(turn.km)) : told.turnTitle}
+          onPress={() => go("turn")}
+        />
       </div>
       {known?.answer.topUp.code === "cannotCharge" && <Caution id="cold" text={told.cold} />}
       {skyOn(context.yard.id, context.date)?.wet && <Caution id="flood" text={told.flood} />}
@@ -100,50 +98,38 @@ export function Screen() {
 
 function Option(props: {
   readonly choice: Choice;
-  readonly answer: DayAnswer | undefined;
+  readonly end: ChoiceEnd | undefined;
   readonly best: boolean;
+  /** The place to wait is in the shade. */
+  readonly shade: boolean;
   readonly socketKw: number;
   readonly onPress: () => void;
 }) {
   const told = restWords.now();
-  const { choice, answer, best } = props;
+  const { choice, end, best, shade } = props;
   const subs = { plug: told.socket(props.socketKw), wait: told.sameTime, go: told.noBreak };
-  const km = answer ? kmAtHome(answer) : 0;
+  const km = end?.likelyKm ?? 0;
   return (
     <WayKey
-      picture={<Mark state={answer ? answer.verdict : "notKnown"} size={44} />}
-      title={told[choice]}
+      picture={<Mark state={end?.verdict ?? "notKnown"} size={44} />}
+      title={choice === "wait" && shade ? told.shade : told[choice]}
       sub={subs[choice]}
-      brings={answer ? told.spare(km < 0 ? -kmMissing(-km) : kmLeft(km)) : ""}
+      brings={end ? told.spare(km < 0 ? -kmMissing(-km) : kmLeft(km)) : ""}
       {...(best ? { best: told.best } : {})}
       onPress={props.onPress}
     />
   );
 }
 
-/** km above the line on coming home: what a break changes, where the lowest point may lie behind it. */
-const kmAtHome = ({ home, reserveShare, usableWh, whPerKm }: DayAnswer): number =>
-  whPerKm > 0 ? ((home.p50 - reserveShare) * usableWh) / whPerKm : 0;
-
-const RANK = { enough: 0, tight: 1, short: 2, notKnown: 3 };
-/** The least trouble that is enough: go on, else wait, else plug; where none is enough, the one with the most left. */
-function bestOf(found: Told): Choice | null {
-  const known = (["go", "wait", "plug"] as const).filter((choice) => found[choice]);
-  if (known.length < CHOICES.length) return null;
-  const rank = (choice: Choice) => RANK[found[choice]?.verdict ?? "notKnown"];
-  const least = Math.min(...known.map(rank));
-  const fit = known.filter((choice) => rank(choice) === least);
-  if (least === 0) return fit[0] ?? null;
-  const left = (choice: Choice) => found[choice]?.home.p10 ?? 0;
-  return fit.reduce((best, choice) => (left(choice) > left(best) + 0.01 ? choice : best));
-}
-
-function reasonOf(found: Told, best: Choice | null): string {
-  const told = restWords.now();
-  if (!best) return core.now().working;
-  if (found[best]?.verdict !== "enough") return told.noneReason;
-  return best === "plug" ? told.plugReason : best === "wait" ? told.waitReason : told.goReason;
-}
+const REASONS = {
+  nothingNeeded: "goReason",
+  sunIsEnough: "waitReason",
+  plugNeeded: "plugReason",
+  setNearlyFull: "nearlyFull",
+  tooCold: "tooCold",
+  tooHot: "tooHot",
+  notEnough: "noneReason",
+} as const satisfies Record<AdviceReason, string>;
 
 const nowHour = ({ yard, date }: DayContext): number => (nowUtcMs.value - utcMsAt(date, 0, yard.zone)) / 3_600_000;
 const socketKw = ({ yard }: DayContext): number => {
@@ -182,46 +168,44 @@ async function take(context: DayContext, known: Answered | undefined, choice: Ch
   if (kept) goBack("today");
 }
 
-function useChoices(context: DayContext | null, known: Answered | undefined, minutes: number): Told {
-  const [found, setFound] = useState<Told>({});
+function useAdvice(context: DayContext | null, known: Answered | undefined, minutes: number): BreakAdvice | null {
+  const [advice, setAdvice] = useState<BreakAdvice | null>(null);
+  const kw = context ? socketKw(context) : USUAL_SOCKET_KW;
   useEffect(() => {
-    if (!context || !known) return;
+    if (!known) return;
     const stop = new AbortController();
-    const asked = CHOICES.map((choice) => askDay("answerDay", caseWith(context, known, choice, minutes), stop.signal));
-    Promise.all(asked).then(
-      ([plugged, waited, gone]) =>
-        setFound({ ...(plugged && waited && gone ? { plug: plugged, wait: waited, go: gone } : {}) }),
-      (problem: unknown) => {
-        if (!stop.signal.aborted) throw problem;
-      },
-    );
+    const given = { ...known.case, nowUtcMs: nowUtcMs.peek() };
+    askDay("breakNow", { given, minutes, socketKw: kw }, stop.signal).then(setAdvice, (problem: unknown) => {
+      if (!stop.signal.aborted) throw problem;
+    });
     return () => stop.abort();
-  }, [known, minutes]);
-  return found;
+  }, [known, minutes, kw]);
+  return advice;
 }
 
 /** The best choice drawn, the other dashed. */
 function Picture(props: {
   readonly context: DayContext;
   readonly known: Answered | undefined;
-  readonly found: Told;
-  readonly best: Choice | null;
+  readonly advice: BreakAdvice | null;
 }) {
-  const { context, known, found, best } = props;
+  const { context, known, advice } = props;
   const model = modelOf(context.vehicle.id);
-  const answer = best ? found[best] : undefined;
-  if (!known || !model || !answer || !best || answer.leaveUtcMs === null) return <div class="rest-picture" />;
+  const best = advice?.best;
+  const answer = best && advice.choices[best].answer;
+  if (!known || !model || !answer || answer.leaveUtcMs === null) return <div class="rest-picture" />;
   const strip = stripOf(answer, caseWith(context, known, best, 60), nowUtcMs.value);
-  const other = best === "plug" ? found.wait : found.go;
-  const before: StripModel | null = best !== "go" && other ? stripOf(other, known.case, nowUtcMs.value) : null;
+  const other = advice.choices[best === "plug" ? "wait" : "go"].answer;
+  const before: StripModel | null = best !== "go" ? stripOf(other, known.case, nowUtcMs.value) : null;
   return (
     <>
-      <Fitted class="rest-picture" guess={{ width: Math.min(innerWidth, 560), height: 206 }}>
+      <Fitted class="rest-picture" guess={{ width: Math.min(innerWidth, 560), height: PICTURE_PX }}>
         {(box) => (
           <DayStrip
             model={strip}
             words={stripWords(core.now(), model)}
             kind="compact"
+            taller={PICTURE_PX - COMPACT_PX}
             width={box.width}
             before={before}
           />
