@@ -36,7 +36,7 @@ type Choice = "plug" | "wait" | "go";
 const CHOICES: readonly Choice[] = ["plug", "wait", "go"];
 const DRAWINGS: Record<Choice, Drawing> = { plug, wait: bright, go: trip };
 /** Height of the picture: three choices and the turn must fit below it at 360 x 640. */
-const PICTURE_PX = 136;
+const PICTURE_PX = 146;
 const COMPACT_PX = 186;
 const MINUTES = [30, 60, 90, 120];
 const USUAL_SOCKET_KW = 2; // a house socket; common practice, no source
@@ -57,7 +57,7 @@ export function Screen() {
   return (
     <Page {...DayTop(context, told.title)} onSay={() => void say(plain(`${headline}. ${reason}`))} narrow>
       <section class="rest-says" aria-live="polite">
-        {best && <Icon of={DRAWINGS[best]} size={52} />}
+        {best && <Icon of={DRAWINGS[best]} size={44} />}
         <div>
           {best && <b>{headline}</b>}
           <p>{reason}</p>
