@@ -41,7 +41,7 @@ export async function watchForNewVersion(): Promise<void> {
   setInterval(look, HOUR_MS);
 }
 
-/** The person asked the phone to save data: long charts and kit sizing are then fetched when first opened. */
+/** The person asked the phone to save data: the later files are then fetched when first opened. */
 const savesData = (): boolean =>
   (navigator as Navigator & { readonly connection?: { readonly saveData?: boolean } }).connection?.saveData === true;
 

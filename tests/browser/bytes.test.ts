@@ -10,7 +10,8 @@ const FIRST_SCREEN_KB = 60;
 const EVERYTHING_KB = 300;
 const KB = 1024;
 /** Kept soon after the start, or when first opened: the same as in the service worker. */
-const LATER = /^assets\/(chart|kit|sizing-worker)-[^/]+\.(js|css)$/;
+const LATER =
+  /^assets\/(chart|demo|kit|money|night-calls|sizing|sizing-worker|track|track-worker|TrackAsk)-[^/]+\.(js|css)$/;
 
 const assets = () => readdirSync(join(DIST, "assets"));
 const read = (path: string): string => readFileSync(join(DIST, path), "utf8");

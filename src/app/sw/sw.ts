@@ -5,8 +5,9 @@ const files = self.__WB_MANIFEST; // put in by the build; must stand here exactl
 
 /** All that a day and a night need is kept on the phone at installation, with the languages that are spoken on it. */
 const KEPT = "noonplug";
-/** Kept soon after, or when first opened, so that a small data pack suffices to begin: long charts and kit sizing. */
-const LATER = /\/assets\/(chart|kit|sizing-worker)-[^/]+\.(js|css)$/;
+/** Kept soon after, or when first opened, so that a small data pack suffices to begin: money, charts, kits, tracks, the demo, stand-ins for workers. */
+const LATER =
+  /\/assets\/(chart|demo|kit|money|night-calls|sizing|sizing-worker|track|track-worker|TrackAsk)-[^/]+\.(js|css)$/;
 const ALWAYS_SPOKEN = "en";
 const absolute = (path: string) => new URL(path, self.location.origin).href;
 // A file without a hash in its name is kept under its revision, so that a new one does not replace the old one too early.
