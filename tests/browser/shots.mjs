@@ -51,7 +51,7 @@ if (complaints.length > 0) console.log(`The page complained:\n${complaints.join(
 async function everyState() {
   for (const state of ["short", "tight", "notKnown", "enough"]) {
     await visit(page, server.origin, "vehicles");
-    const row = page.locator(`.row-key.${state}`).last();
+    const row = page.locator(`.row-key.${state}`).first();
     if ((await row.count()) === 0) continue;
     await row.click();
     await page.waitForSelector(".verdict");

@@ -70,7 +70,7 @@ export function Screen() {
           {words.leaves}
           <small class="fig">{clock(leave / 60)}</small>
         </h2>
-        <div class="ks">
+        <div class="ks times">
           {[-2, -1, 1, 2].map((steps) => (
             <Key
               key={steps}
