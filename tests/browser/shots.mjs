@@ -57,7 +57,11 @@ async function everyState() {
     await page.waitForSelector(".verdict");
     await settled(page);
     await shoot(`today-${state}`);
-    if (state === "enough" && !process.argv[2])
+    if (state === "enough" && !process.argv[2]) {
+      await page.setViewportSize({ width: 360, height: 720 });
+      await settled(page);
       await page.screenshot({ path: join(ROOT, "shared", "readme-today.png") });
+      await page.setViewportSize({ width: 360, height: 640 });
+    }
   }
 }
