@@ -31,7 +31,7 @@ export function dearestCents(menu: Menu): number {
 /** Weights by the dearest session; `gentle` lets missing kWh and handling move more freely. */
 export const weightsOf = (dearest: number, gentle = { missing: 0.002, swap: 0.02 }): Weights => ({
   short: 20 * dearest,
-  weight: 0.4 * dearest,
+  weight: 2 * dearest,
   missing: gentle.missing * dearest,
   changes: 0.4 * dearest,
   full: 5 * dearest,

@@ -41,7 +41,7 @@ export class Schedule {
     for (let k = 0; k < steps; k++) {
       if (this.#at === 0) this.#startCycle();
       if (this.#steps++ % REFRESH === 0) this.#refresh();
-      const heat = this.#hot * (COLD / this.#hot) ** (this.#at / this.#length);
+      const heat = this.#heat(this.#at / this.#length);
       if (this.#search.step({ ranking: this.#ranking(), weights: this.#weights, heat, most: this.#most }))
         better = true;
       if (++this.#at >= this.#length) this.#at = 0;
@@ -54,13 +54,21 @@ export class Schedule {
     return this.#idle > PATIENCE;
   }
 
+  /** Cools first through what money is moved by, then through swaps, then through readiness; between them nothing happens. */
+  #heat(share: number): number {
+    const { swap, ready } = this.#weights;
+    if (share < FOR_MONEY) return between(this.#hot, 20, share / FOR_MONEY);
+    if (share < FOR_SWAPS) return between(3 * swap, 0.2 * swap, (share - FOR_MONEY) / (FOR_SWAPS - FOR_MONEY));
+    return between(5 * ready, 0.1 * ready, (share - FOR_SWAPS) / (1 - FOR_SWAPS));
+  }
+
   #startCycle(): void {
     this.#idle++;
     if (this.#cycle > 0) {
       this.#search.restore();
       this.#length = Math.min(40_000 + 40 * this.#search.model.stays.length, Math.round(this.#length * 1.5));
     }
-    const gentle = { missing: this.#cycle % 2 === 0 ? 0.002 : 0.02, swap: this.#cycle % 3 === 2 ? 1 : 0.02 };
+    const gentle = { missing: this.#cycle % 2 === 0 ? 0.006 : 0.012, swap: 0.02 };
     this.#weights = weightsOf(this.#dearest, gentle);
     this.#cycle++;
   }
@@ -79,11 +87,14 @@ export class Schedule {
   }
 
   #ranking(): Ranking {
+    // prices are coarser than swaps and readiness
+    if (this.#at > FOR_MONEY * this.#length) return this.#plain;
     const draw = this.#search.dice();
     if (draw < 0.5 && this.#guided) return this.#guided;
     return draw < 0.8 && this.#shaken ? this.#shaken : this.#plain;
   }
 }
 
-/** Below what one slot of readiness weighs: nothing moves any more. */
-const COLD = 1e-5;
+const FOR_MONEY = 0.95;
+const FOR_SWAPS = 0.97;
+const between = (from: number, to: number, share: number): number => from * (to / from) ** share;

@@ -21,6 +21,8 @@ import { PartialRuns } from "./partial.js";
 import type { Ranking, Weights } from "./rankings.js";
 
 const MOST_REMOVED = 16;
+/** A plan worse by so many heats is taken once in a million times: it need not be finished. */
+const HOPELESS = 14;
 
 /** How one step of ruin and recreate goes about it. */
 export interface Move {
@@ -176,10 +178,10 @@ export class Search {
         this.#saved[k * FIELDS + field] = this.board.cur[v * FIELDS + field] as number;
       this.#lift(v);
     }
-    const order = this.#shuffled(picked);
-    this.#recreate(order, move);
-    const after = this.cost(move.weights);
-    const taken = after <= before || this.dice() < Math.exp((before - after) / move.heat);
+    const most = before + HOPELESS * move.heat;
+    const whole = this.#recreate(this.#shuffled(picked), move, most);
+    const after = whole ? this.cost(move.weights) : Number.POSITIVE_INFINITY;
+    const taken = after <= before || (after < most && this.dice() < Math.exp((before - after) / move.heat));
     if (taken) for (const v of picked) this.#mark(v);
     else {
       for (const v of picked) this.#lift(v);
@@ -189,10 +191,23 @@ export class Search {
     return taken && this.keepIfBetter();
   }
 
-  #recreate(order: readonly number[], { ranking, heat }: Move): void {
+  /**
+   * Puts stays back one by one. What does not fit gets a partial run from what is left; now and then one of them is given up first
+   * and takes its partial run before the others, which leaves less missing than the left-overs would. False
+   * when the plan is given up half-way, because whatever the partial runs bring it would cost more than `most`.
+   */
+  #recreate(order: readonly number[], { ranking, heat, weights }: Move, most: number): boolean {
+    const given =
+      this.#wasShort(0) && this.dice() < 0.3 ? (order[Math.floor(this.dice() * order.length)] as number) : -1;
+    if (given >= 0) this.#partials.insert(given);
     const failed: number[] = [];
-    for (const v of order) if (!this.#inserter.insertWarm(v, ranking, heat, this.dice)) failed.push(v);
+    for (const v of order) if (v !== given && !this.#inserter.insertWarm(v, ranking, heat, this.dice)) failed.push(v);
+    if (failed.length === 0) return true;
+    let missing = 0;
+    for (const v of failed) missing += this.board.cur[v * FIELDS + AIM + MISSING] as number;
+    if (this.cost(weights) - weights.missing * missing > most) return false;
     for (const v of failed) this.#partials.insert(v);
+    return true;
   }
 
   /** Up to three short ones, one stay at random, and those that start nearest to it in small random draws. */

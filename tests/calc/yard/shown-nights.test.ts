@@ -12,8 +12,8 @@ const folder = "shared/depot-shown";
 const files = readdirSync(folder).filter((file) => file.endsWith(".json"));
 const nightOf = (file: string): Night & { reference: { best: Record<string, number> } } =>
   JSON.parse(readFileSync(`${folder}/${file}`, "utf8"));
-const NO_CLOCK = { seed: 7, clockMs: () => 0, budgetMs: 1 };
-const STEPS: Record<string, number> = { "shown-10.json": 100_000 }; // three short of twelve: the hardest of them
+const NO_CLOCK = { seed: 1, clockMs: () => 0, budgetMs: 1 };
+const STEPS: Record<string, number> = { "shown-10.json": 60_000 }; // three short of twelve: the hardest of them
 const EARLY = ["short", "shortWeight", "missingKwh", "changes", "fullMissed"] as const;
 
 test("there are nights", () => expect(files.length).toBeGreaterThan(10));
