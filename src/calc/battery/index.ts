@@ -3,6 +3,7 @@ export * from "./care.js";
 export * from "./cc-cv.js";
 export * from "./charging.js";
 export * from "./curves.js";
+export * from "./fading.js";
 export * from "./life.js";
 export * from "./peukert.js";
 export * from "./rainflow.js";

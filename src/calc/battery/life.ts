@@ -37,6 +37,8 @@ export interface SetLife {
 /** End of life: the published lives count to 80 % of the rated capacity. */
 export const END_OF_LIFE = 0.8;
 const LONGEST_DAYS = 20 * 365;
+/** Searched beyond that, so that what is left of a slowly fading set is not cut short by its age. */
+const SEARCHED_DAYS = 10 * LONGEST_DAYS;
 
 /**
  * Cycles to 80 % capacity by depth. Flooded: average of golf-cart blocks in field use (750 at 50 %, 225 at 80 %; deep-cycle FAQ 7.5), at best the curves of
@@ -116,12 +118,12 @@ function lfpLoss(use: SetUse, of: keyof Span): Loss {
 const lossOf = (chemistry: Chemistry, use: SetUse, of: keyof Span): Loss =>
   chemistry === "lfp" ? lfpLoss(use, of) : leadLoss(chemistry, use, of);
 
-/** Days until a rising loss reaches a share; capped at twenty years. */
+/** Days until a rising loss reaches a share, as far as is searched. */
 function daysUntil(loss: Loss, share: number): number {
   if (share <= 0) return 0;
-  if (loss(LONGEST_DAYS) < share) return LONGEST_DAYS;
+  if (loss(SEARCHED_DAYS) < share) return SEARCHED_DAYS;
   let low = 0;
-  let high = LONGEST_DAYS;
+  let high = SEARCHED_DAYS;
   for (let i = 0; i < 40; i++) {
     const middle = (low + high) / 2;
     if (loss(middle) < share) low = middle;
@@ -135,7 +137,7 @@ const spanOf = (of: (edge: keyof Span) => number): Span => ({ low: of("low"), li
 /**
  * How long a set lasts in this use, and when it will have to be replaced, with a band: `low` is the short life.
  * Lead-acid: Palmgren-Miner over rainflow cycles, heat and days not filled, fading evenly. LFP: calendar and cycles of a large prismatic cell, within a
- * factor of 2. Assumes that the use stays as it is; `untilHealth` 0..1 is where the owner gives up.
+ * factor of 2; both at most twenty years. Assumes that the use stays as it is; `untilHealth` 0..1 is where the owner gives up.
  */
 export function setLife(
   battery: Battery,
@@ -149,8 +151,9 @@ export function setLife(
     high: lossOf(battery.chemistry, use, "high"),
   };
   const age = spanOf((edge) => daysUntil(losses[edge], 1 - battery.health));
-  const lifeDays = spanOf((edge) => daysUntil(losses[edge], 1 - until));
-  const leftDays = spanOf((edge) => Math.max(0, lifeDays[edge] - age[edge]));
+  const whole = spanOf((edge) => daysUntil(losses[edge], 1 - until));
+  const lifeDays = spanOf((edge) => Math.min(LONGEST_DAYS, whole[edge]));
+  const leftDays = spanOf((edge) => Math.min(LONGEST_DAYS, Math.max(0, whole[edge] - age[edge])));
   const fade = (edge: keyof Span) => (losses[edge](age[edge] + 30) - losses[edge](age[edge])) / 30;
   const on = (days: number) => plusDays(at.today, Math.round(days));
   return {
