@@ -13,6 +13,7 @@ export function screenNames() {
 const WANTS = {
   "night-vehicle": "vehicle",
   sheet: "vehicle",
+  care: "vehicle",
   round: "round",
   kit: "vehicle",
   "kit-sheet": "vehicle",

@@ -16,6 +16,7 @@ import { core } from "../../words/core.js";
 import { editWords } from "../../words/edit.js";
 import { listWords } from "../../words/list.js";
 import { sheetWords } from "../../words/sheet.js";
+import { CareLink } from "../care/CareLink.js";
 import { dial, gears, lamp, line, panel, setDrawing, weight } from "../edit/drawings.js";
 import { isGuess, valueAt } from "../edit/spec.js";
 import { heldOf } from "../edit/typing.js";
@@ -63,6 +64,7 @@ function Home({ vehicle, above }: { vehicle: Vehicle; above?: string }) {
         ))}
       </ul>
       <div class="ways spaced">
+        <CareLink vehicleId={vehicle.id} />
         <KitLink vehicleId={vehicle.id} />
         <WayKey
           icon={off ? dome : spanner}
