@@ -27,6 +27,7 @@ export const LATER: Readonly<Record<string, ScreenEntry>> = {
   yard: { place: "tonight", load: () => import("./yard/Yard.js") },
   vehicles: { place: "vehicles", load: loadVehicles },
   sheet: { place: "vehicles", load: () => import("./sheet/Sheet.js") },
+  care: { place: "vehicles", load: () => import("./care/Care.js") },
   rounds: { place: "vehicles", load: () => import("./rounds/Rounds.js") },
   round: { place: "vehicles", load: () => import("./rounds/RoundEditor.js") },
   kit: { place: "vehicles", load: () => import("./Kit.js") },
