@@ -10,7 +10,7 @@ import {
   type Span,
   setLife,
 } from "../../calc/battery/index.js";
-import { type CivilDate, civilDate, daysBetween } from "../../units/zone.js";
+import { type CivilDate, civilDate, daysBetween, plusDays } from "../../units/zone.js";
 import type { Entry, Reading, Sky, Vehicle, Yard } from "../index.js";
 import { batteryOf } from "./battery.js";
 import { meanAirC, skiesByDate } from "./weather.js";
@@ -58,7 +58,7 @@ export function setCareOf(given: CareCase): SetCare {
   const { vehicle, yard, nowUtcMs } = given;
   const battery = batteryOf(vehicle);
   const today = civilDate(nowUtcMs, yard.zone);
-  const seen = levelsSeen(given, battery);
+  const seen = levelsSeen(given, battery).filter(({ date }) => date <= today);
   const fullOn = seen.findLast(({ share }) => share >= FULL_SHARE)?.date ?? null;
   const daysSinceFull = fullOn === null ? null : daysBetween(fullOn, today);
   const own = given.entries.filter((entry) => entry.vehicleId === vehicle.id);
@@ -92,7 +92,10 @@ const typedHealth = (health: number): Span => ({
   high: Math.min(1, health + TYPED_DOUBT),
 });
 
-/** Readings, and the levels on coming home, in order; of several on one side of a day the last counts. */
+/**
+ * Readings, and the levels on coming home, in order; of several on one side of a day the last counts. Where nobody read the gauge in the
+ * morning, the units of the night before are added to the level of the evening.
+ */
 function levelsSeen({ vehicle, yard, entries, readings }: CareCase, battery: Battery): readonly Seen[] {
   const { bars } = vehicle.gauge;
   const found = new Map<string, Seen>();
@@ -103,11 +106,18 @@ function levelsSeen({ vehicle, yard, entries, readings }: CareCase, battery: Bat
     if (level.ok && level.value.usable)
       put({ date: civilDate(atUtcMs, yard.zone), evening: false, share: level.value.share });
   }
-  for (const { vehicleId, date, level } of entries) {
+  const { nominalV, ratedAh, health } = battery;
+  const sharePerKwh = (1000 * vehicle.charger.efficiency) / (nominalV * ratedAh * health);
+  for (const { vehicleId, date, level, gridKwh } of entries) {
     if (vehicleId !== vehicle.id || level === null) continue;
     const { kind, value, perBlock } = level;
     const read = levelFromReading({ kind, value, restedMin: null, perBlock: perBlock || null, bars }, battery);
-    if (read.ok) put({ date, evening: true, share: read.value.share });
+    if (!read.ok) continue;
+    const { share } = read.value;
+    put({ date, evening: true, share });
+    const next = plusDays(date, 1);
+    if (gridKwh !== null && gridKwh > 0 && !found.has(`${next} 0`))
+      put({ date: next, evening: false, share: Math.min(1, share + gridKwh * sharePerKwh) });
   }
   const order = ({ date, evening }: Seen) => `${date} ${evening ? 1 : 0}`;
   return [...found.values()].sort((a, b) => (order(a) < order(b) ? -1 : 1));

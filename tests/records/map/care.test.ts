@@ -62,6 +62,23 @@ test("cycles of the log are its ways down and up, half each; the last full charg
   expect(care.levelDays).toBe(10);
 });
 
+test("units of the night stand for a morning that nobody read", () => {
+  const { nominalV, ratedAh, health } = vehicle.battery;
+  const half = (0.5 * nominalV * ratedAh * health) / 1000 / vehicle.charger.efficiency;
+  const care = (gridKwh: number | null) =>
+    setCareOf({
+      vehicle,
+      yard,
+      skies: [],
+      entries: days.map((day) => ({ ...evening(day, 40), gridKwh })),
+      readings: [],
+      nowUtcMs: utcMsAt(plusDays(first, 10), 600, yard.zone),
+    });
+  // ten evenings at 40 %, ten nights that bring half a set: ten ways up and nine down
+  expect(Math.abs(care(half).cycles - (19 * 0.5) / 2)).toBeLessThan(0.15);
+  expect(care(null).cycles).toBe(0);
+});
+
 test("a full charge falls due when its days are over", () => {
   const weekly: Vehicle = { ...vehicle, battery: { ...vehicle.battery, fullChargeEveryDays: 7 } };
   const dueIn = (day: number) => careOver(weekly, day).due.find(({ code }) => code === "fullCharge")?.dueInDays;

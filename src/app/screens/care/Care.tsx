@@ -16,7 +16,7 @@ import { openedStore } from "../../shelf.js";
 import { here, nowUtcMs } from "../../state.js";
 import { say } from "../../voice.js";
 import { careWords } from "../../words/care.js";
-import { n, plain } from "../../words/format.js";
+import { n, nAsIs, plain } from "../../words/format.js";
 import { dayMonthYear, exactAmount, monthAndYear } from "../../words/money/amount.js";
 import { useBooks } from "../money/books.js";
 import { fairOf } from "../money/facts-model.js";
@@ -125,7 +125,7 @@ function Worked({ vehicle, care }: { vehicle: Vehicle; care: SetCare }) {
       <h2>{told.workedTitle}</h2>
       <dl>
         <Fact word={told.set}>
-          <Say text={`${n(nominalV)} V, ${n(ratedAh)} Ah`} />
+          <Say text={`${nAsIs(nominalV)} V, ${nAsIs(ratedAh)} Ah`} />
         </Fact>
         {installedOn !== null && <Fact word={told.installed}>{dayMonthYear(installedOn)}</Fact>}
         {care.from !== null && <Fact word={told.from}>{dayMonthYear(care.from)}</Fact>}
