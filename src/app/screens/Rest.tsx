@@ -203,7 +203,7 @@ function Picture(props: {
         {(box) => (
           <DayStrip
             model={strip}
-            words={stripWords(core.now(), model)}
+            words={{ ...stripWords(core.now(), model), flag: null, start: null }}
             kind="compact"
             taller={PICTURE_PX - COMPACT_PX}
             width={box.width}
