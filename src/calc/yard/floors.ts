@@ -9,6 +9,8 @@ export interface Floors {
   readonly short: number;
   readonly missingKwh: number;
   readonly fullMissed: number;
+  /** By stay: hundredths of a kWh missing when it has the yard to itself; 0 when it can be served. */
+  readonly leastMissing: Float64Array;
 }
 
 /** Stays that cannot be served alone, what they then miss at least, and full charges that cannot be reached alone. */
@@ -16,6 +18,7 @@ export function floorsOf(menu: Menu): Floors {
   const board = new Board(menu);
   const inserter = new Inserter(board);
   const partials = new PartialRuns(board);
+  const leastMissing = new Float64Array(menu.model.stays.length);
   let short = 0;
   let missing = 0;
   let fullMissed = 0;
@@ -24,12 +27,13 @@ export function floorsOf(menu: Menu): Floors {
     if (fits.length === 0) {
       short++;
       partials.insert(v);
-      missing += board.cur[v * FIELDS + AIM + MISSING] as number;
+      leastMissing[v] = board.cur[v * FIELDS + AIM + MISSING] as number;
+      missing += leastMissing[v] as number;
       fullMissed += board.cur[v * FIELDS + AIM + FULL] as number;
       if (board.isServed(v)) board.lift(v);
     } else if (fits.every((i) => menu.fullMissed.values[i] === 1)) fullMissed++;
   }
-  return { short, missingKwh: missing / 100, fullMissed };
+  return { short, missingKwh: missing / 100, fullMissed, leastMissing };
 }
 
 function sessionsAlone(menu: Menu, inserter: Inserter, v: number, stay: StayModel): number[] {

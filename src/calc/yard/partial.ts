@@ -1,3 +1,4 @@
+import type { Dice } from "../../units/dice.js";
 import {
   AIM,
   AIM_COUNT,
@@ -66,8 +67,15 @@ export class PartialRuns {
     this.#stamp = new Int32Array(this.#reach.length);
   }
 
+  /** A partial run of chance: it stops at a random boundary at the latest, and half of the starts are passed over. */
+  insertLoosely(v: number, dice: Dice): boolean {
+    const { arrive, depart } = this.#board.model.stays[v] as StayModel;
+    const limit = dice() < 0.5 ? depart : arrive + 1 + Math.floor(dice() * (depart - arrive));
+    return this.insert(v, limit, dice);
+  }
+
   /** Puts the best partial run on the board, charging no further than `limit`; false when there is nothing to give. */
-  insert(v: number, limit = this.#board.model.slots): boolean {
+  insert(v: number, limit = this.#board.model.slots, dice: Dice | null = null): boolean {
     const stay = this.#board.model.stays[v] as StayModel;
     const rows = this.#rows[v] ?? this.#prepare(v, stay);
     const begins = this.#begins[v] as readonly Begin[];
@@ -76,6 +84,7 @@ export class PartialRuns {
     for (let row = 0; row < rows.length; row += STRIDE) {
       // no later begin can leave less missing
       if (this.#found && (rows[row + LEAST_MISSING] as number) > (this.#best[AIM + MISSING] as number)) break;
+      if (dice && dice() < 0.5) continue;
       this.#try(v, stay, begins[rows[row + BEGIN] as number] as Begin, rows, row, limit);
     }
     if (!this.#found) return false;

@@ -79,9 +79,9 @@ export class NightPlanner {
     this.#menu = new Menu(model);
     this.#weights = weightsOf(dearestCents(this.#menu));
     const plain = ranked(this.#menu, ownCosts(this.#menu, this.#weights));
-    this.#search = new Search(this.#menu, options.seed);
-    this.#search.firstPlan(plain);
     this.#floors = floorsOf(this.#menu);
+    this.#search = new Search(this.#menu, this.#floors.leastMissing, options.seed);
+    this.#search.firstPlan(plain);
     this.#schedule = new Schedule(this.#search, plain);
     this.#shortAscent = new Ascent(this.#menu, new Float64Array(this.#menu.klass.length), 1);
     this.#tell();

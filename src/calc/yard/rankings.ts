@@ -21,23 +21,29 @@ export interface Weights {
   readonly ready: number;
 }
 
-/** Hundredths of money of the dearest session; at least 100, for nights without a price. */
-export function dearestCents(menu: Menu): number {
-  let dearest = 100;
-  for (let i = 0; i < menu.klass.length; i++) dearest = Math.max(dearest, menu.cents.values[i] as number);
-  return dearest;
+/** Hundredths of money that the dearest charge of the night may cost; at least 100, for nights without a price. */
+export function dearestCents({ model: { stays, pricePerKwh, feePerCharge } }: Menu): number {
+  const price = pricePerKwh.reduce((most, one) => Math.max(most, one), 0);
+  const kwh = stays.reduce((most, stay) => Math.max(most, Math.min(stay.fullKwh, stay.targetKwh) - stay.arriveKwh), 0);
+  return Math.max(100, 100 * (feePerCharge + price * kwh));
 }
 
-/** Weights by the dearest session; `gentle` lets missing kWh and handling move more freely. */
-export const weightsOf = (dearest: number, gentle = { missing: 0.002, swap: 0.02 }): Weights => ({
-  short: 20 * dearest,
-  weight: 2 * dearest,
-  missing: gentle.missing * dearest,
-  changes: 0.4 * dearest,
-  full: 5 * dearest,
-  swap: gentle.swap,
-  ready: gentle.swap / 200,
-});
+/** What the aims weigh by default, in dearest sessions; the search varies some of them from cycle to cycle. */
+const USUAL = { missing: 0.006, full: 5, swap: 0.02 };
+
+/** Weights by the dearest session; `missing` is per hundredth of a kWh, `swap` in hundredths of money. */
+export const weightsOf = (dearest: number, varied: Partial<typeof USUAL> = {}): Weights => {
+  const { missing, full, swap } = { ...USUAL, ...varied };
+  return {
+    short: 20 * dearest,
+    weight: 2 * dearest,
+    missing: missing * dearest,
+    changes: 0.4 * dearest,
+    full: full * dearest,
+    swap,
+    ready: swap / 200,
+  };
+};
 
 /** Cost of every session of the menu on its own. */
 export function ownCosts(menu: Menu, weights: Weights): Float64Array {

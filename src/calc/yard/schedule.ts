@@ -19,7 +19,9 @@ export class Schedule {
   #steps = 0;
   #idle = 0;
   #weights: Weights;
-  readonly #plain: Ranking;
+  #plain: Ranking;
+  readonly #strict: Ranking;
+  #lax: Ranking | null = null;
   #guided: Ranking | null = null;
   #shaken: Ranking | null = null;
 
@@ -29,10 +31,11 @@ export class Schedule {
     this.#dearest = dearestCents(menu);
     this.#weights = weightsOf(this.#dearest);
     this.#plain = plain;
+    this.#strict = plain;
     this.ascent = new Ascent(menu, ownCosts(menu, this.#weights), this.#weights.short);
     this.#hot = 0.2 * this.#dearest;
     this.#most = 6;
-    this.#length = 1000 + 40 * menu.model.stays.length;
+    this.#length = 1000 + 15 * menu.model.stays.length;
   }
 
   /** Goes on for a number of steps; true when a better plan was found. */
@@ -57,9 +60,16 @@ export class Schedule {
   /** Cools first through what money is moved by, then through swaps, then through readiness; between them nothing happens. */
   #heat(share: number): number {
     const { swap, ready } = this.#weights;
-    if (share < FOR_MONEY) return between(this.#hot, 20, share / FOR_MONEY);
-    if (share < FOR_SWAPS) return between(3 * swap, 0.2 * swap, (share - FOR_MONEY) / (FOR_SWAPS - FOR_MONEY));
-    return between(5 * ready, 0.1 * ready, (share - FOR_SWAPS) / (1 - FOR_SWAPS));
+    const hot = this.#cycle === 1 ? MILD * this.#hot : this.#hot;
+    if (share < this.#forMoney) return between(hot, 2, share / this.#forMoney);
+    const rest = (share - this.#forMoney) / (1 - this.#forMoney);
+    if (rest < 0.5) return between(3 * swap, 0.2 * swap, 2 * rest);
+    return between(5 * ready, 0.1 * ready, 2 * rest - 1);
+  }
+
+  /** While somebody is short, who it is matters most; swaps and readiness can wait. */
+  get #forMoney(): number {
+    return this.#search.someoneToHelp ? 0.95 : 0.65;
   }
 
   #startCycle(): void {
@@ -68,9 +78,26 @@ export class Schedule {
       this.#search.restore();
       this.#length = Math.min(40_000 + 40 * this.#search.model.stays.length, Math.round(this.#length * 1.5));
     }
-    const gentle = { missing: this.#cycle % 2 === 0 ? 0.006 : 0.012, swap: 0.02 };
-    this.#weights = weightsOf(this.#dearest, gentle);
+    this.#vary(this.#cycle);
     this.#cycle++;
+  }
+
+  /** While somebody is short the weights change with the cycles, so that kWh, full charges and money are traded in more than one way. */
+  #vary(cycle: number): void {
+    const helps = this.#search.someoneToHelp;
+    const lax = helps && cycle % 3 === 2;
+    this.#weights = weightsOf(this.#dearest, {
+      missing: helps && cycle % 2 === 1 ? 0.012 : 0.006,
+      ...(lax ? { full: 0.2, missing: 0.02 } : {}),
+    });
+    if (lax && this.#lax === null) this.#lax = this.#rankedBy(this.#weights);
+    const plain = (lax ? this.#lax : null) ?? this.#strict;
+    if (plain !== this.#plain) this.#steps = 0; // the guided rankings rest on it
+    this.#plain = plain;
+  }
+
+  #rankedBy(weights: Weights): Ranking {
+    return ranked(this.#search.menu, ownCosts(this.#search.menu, weights));
   }
 
   #refresh(): void {
@@ -88,13 +115,13 @@ export class Schedule {
 
   #ranking(): Ranking {
     // prices are coarser than swaps and readiness
-    if (this.#at > FOR_MONEY * this.#length) return this.#plain;
+    if (this.#at > this.#forMoney * this.#length) return this.#plain;
     const draw = this.#search.dice();
     if (draw < 0.5 && this.#guided) return this.#guided;
     return draw < 0.8 && this.#shaken ? this.#shaken : this.#plain;
   }
 }
 
-const FOR_MONEY = 0.95;
-const FOR_SWAPS = 0.97;
+/** The first cycle starts mildly: it mends the first plan and does not wander. */
+const MILD = 0.05;
 const between = (from: number, to: number, share: number): number => from * (to / from) ** share;

@@ -47,8 +47,9 @@ export class Search {
   /** The best plan so far by the strict order of the aims, and its aims (kWh and money in hundredths). */
   readonly best: Float64Array;
   readonly bestAims = new Float64Array(AIM_COUNT).fill(Number.POSITIVE_INFINITY);
-  /** Stays that can be satisfied when nobody else is there; the others stay short whatever is done. */
-  readonly #helpable: Uint8Array;
+  /** By stay: hundredths of a kWh missing even if it had the yard to itself. */
+  readonly #leastMissing: Float64Array;
+  readonly #leastSum: number;
   readonly #inserter: Inserter;
   readonly #partials: PartialRuns;
   readonly #saved = new Float64Array(MOST_REMOVED * FIELDS);
@@ -57,7 +58,7 @@ export class Search {
   readonly #differs: Uint8Array;
   readonly #different: number[] = [];
 
-  constructor(menu: Menu, seed: number) {
+  constructor(menu: Menu, leastMissing: Float64Array, seed: number) {
     this.menu = menu;
     this.model = menu.model;
     this.board = new Board(menu);
@@ -68,9 +69,13 @@ export class Search {
     this.best = this.board.cur.slice();
     this.#isPicked = new Uint8Array(n);
     this.#differs = new Uint8Array(n);
-    this.#helpable = Uint8Array.from({ length: n }, (_, v) =>
-      (menu.from[v + 1] as number) > (menu.from[v] as number) ? 1 : 0,
-    );
+    this.#leastMissing = leastMissing;
+    this.#leastSum = leastMissing.reduce((sum, one) => sum + one, 0);
+  }
+
+  /** In the best plan somebody misses more than he would if he had the yard to himself. */
+  get someoneToHelp(): boolean {
+    return (this.bestAims[MISSING] as number) > this.#leastSum;
   }
 
   /** A plan from nothing: stays in the given order, each in its cheapest session that fits; the rest get what is left. */
@@ -199,15 +204,21 @@ export class Search {
   #recreate(order: readonly number[], { ranking, heat, weights }: Move, most: number): boolean {
     const given =
       this.#wasShort(0) && this.dice() < 0.3 ? (order[Math.floor(this.dice() * order.length)] as number) : -1;
-    if (given >= 0) this.#partials.insert(given);
+    if (given >= 0) this.#giveUp(given);
     const failed: number[] = [];
     for (const v of order) if (v !== given && !this.#inserter.insertWarm(v, ranking, heat, this.dice)) failed.push(v);
     if (failed.length === 0) return true;
     let missing = 0;
     for (const v of failed) missing += this.board.cur[v * FIELDS + AIM + MISSING] as number;
     if (this.cost(weights) - weights.missing * missing > most) return false;
-    for (const v of failed) this.#partials.insert(v);
+    for (const v of failed) this.#giveUp(v);
     return true;
+  }
+
+  /** The best partial run; now and then another, as the best for one may not be the best for all. */
+  #giveUp(v: number): void {
+    if (this.dice() < 0.2) this.#partials.insertLoosely(v, this.dice);
+    else this.#partials.insert(v);
   }
 
   /** Up to three short ones, one stay at random, and those that start nearest to it in small random draws. */
@@ -239,7 +250,7 @@ export class Search {
     const from = Math.floor(this.dice() * n);
     for (let k = 0; k < n && this.#picked.length < 3; k++) {
       const v = (from + k) % n;
-      if (this.#helpable[v] && this.board.isShort(v)) this.#choose(v);
+      if ((this.board.cur[v * FIELDS + AIM + MISSING] as number) > (this.#leastMissing[v] as number)) this.#choose(v);
     }
   }
 

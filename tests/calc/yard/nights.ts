@@ -9,6 +9,7 @@ export interface NightWish {
   /** kW free for charging, as a share of the need spread evenly over the night: 1 is just enough, 2 is loose. */
   readonly power: number;
   readonly slots?: number;
+  readonly slotMinutes?: number;
   readonly tariff?: "evening" | "day" | "flatFee" | "none" | "demand";
   readonly awake?: "evening" | "always" | "never";
   readonly wakes?: number;
@@ -21,7 +22,6 @@ export interface NightWish {
   readonly start?: number;
 }
 
-const STEP_MS = 900_000;
 const HALF_PAST_FIVE = Date.UTC(2026, 2, 10, 11, 30); // 17:00 in Kolkata
 
 const rounded = (value: number, step: number): number => Math.round(Math.round(value / step) * step * 1000) / 1000;
@@ -32,8 +32,9 @@ const one = <T>(dice: Dice, of: readonly T[]): T => of[Math.floor(dice() * of.le
 export function inventNight(wish: NightWish): Night {
   const dice = diceOf(wish.seed * 7919 + 17);
   const slotCount = wish.slots ?? 56;
+  const slotMinutes = wish.slotMinutes ?? 15;
   const startUtcMs = wish.start ?? HALF_PAST_FIVE;
-  const at = (slot: number): number => startUtcMs + slot * STEP_MS;
+  const at = (slot: number): number => startUtcMs + slot * slotMinutes * 60_000;
   const plugs = wish.plugs ?? ["A"];
   const stays = Array.from({ length: wish.vehicles }, (_, k) =>
     inventStay(dice, { k, slotCount, at, plugs, roofs: wish.roofs === true }),
@@ -48,7 +49,7 @@ export function inventNight(wish: NightWish): Night {
     t < slotCount * 0.28 || t > slotCount * 0.78 ? between(dice, 0.8, 1.1, 0.05) : between(dice, 0.35, 0.45, 0.05),
   );
   const needKwh = stays.reduce((sum, stay) => sum + stay.needKwh + stay.safeKwh, 0);
-  const limitKw = rounded((wish.power * needKwh) / (slotCount * 0.6 * 0.25) + 0.8 + 0.3, 0.5);
+  const limitKw = rounded((wish.power * needKwh) / ((slotCount * 0.6 * slotMinutes) / 60) + 0.8 + 0.3, 0.5);
   const evening = [
     { fromUtcMs: at(0), toUtcMs: at(Math.round(slotCount * 0.43)) },
     { fromUtcMs: at(Math.round(slotCount * 0.78)), toUtcMs: at(slotCount) },
@@ -58,7 +59,7 @@ export function inventNight(wish: NightWish): Night {
     id: `invented-${wish.seed}`,
     zone: wish.zone ?? "Asia/Kolkata",
     startUtcMs,
-    slotMinutes: 15,
+    slotMinutes,
     slotCount,
     site: {
       limitKw,
@@ -66,7 +67,7 @@ export function inventNight(wish: NightWish): Night {
       baseLoadKw,
       cuts: Array.from({ length: wish.cuts ?? 0 }, () => {
         const from = Math.floor(slotCount * (0.3 + 0.4 * dice()));
-        return { fromUtcMs: at(from), toUtcMs: at(from + 2 + Math.floor(5 * dice())) };
+        return { fromUtcMs: at(from), toUtcMs: at(Math.min(slotCount, from + 2 + Math.floor(5 * dice()))) };
       }),
     },
     staff: {
@@ -148,9 +149,9 @@ export function lateArrival(
   sessions: readonly Session[],
   { nowSlot, stay, slots }: { nowSlot: number; stay: number; slots: number },
 ): Night {
-  const nowUtcMs = night.startUtcMs + nowSlot * STEP_MS;
+  const nowUtcMs = night.startUtcMs + nowSlot * night.slotMinutes * 60_000;
   const stays = night.stays.map((one, k) =>
-    k === stay ? { ...one, arriveUtcMs: one.arriveUtcMs + slots * STEP_MS } : one,
+    k === stay ? { ...one, arriveUtcMs: one.arriveUtcMs + slots * night.slotMinutes * 60_000 } : one,
   );
   return { ...night, stays, published: { nowUtcMs, sessions } };
 }

@@ -6,7 +6,7 @@ import type { Night, Socket, Stay } from "../../../src/calc/yard/night.js";
 const TINY = 1e-6;
 const cents = (value: number): number => Math.floor(value * 100 + 0.5 + TINY);
 
-interface Column {
+export interface Column {
   readonly stay: number;
   readonly place: string;
   readonly plug: number;
@@ -34,7 +34,7 @@ interface Grid {
 export function optimum(
   night: Night,
   highs: Highs,
-  options: { readonly seconds?: number; readonly lean?: boolean } = {},
+  options: { readonly seconds?: number; readonly lean?: boolean; readonly chosen?: Column[] } = {},
 ): number[] | null {
   const grid = gridOf(night);
   const columns = night.stays.flatMap((stay, index) => columnsOf(grid, stay, index, options.lean === true));
@@ -50,6 +50,10 @@ export function optimum(
       ...(options.seconds ? { time_limit: options.seconds } : {}),
     });
     if (answer.Status !== "Optimal") return null;
+    if (aim === 7)
+      options.chosen?.push(
+        ...columns.filter((_, j) => ((answer.Columns[`x${j}`] as { Primal: number } | undefined)?.Primal ?? 0) > 0.5),
+      );
     const demand = aim === 5 ? (night.tariff.demandPerKw ?? 0) * 100 * floorKw(grid) : 0;
     const value = answer.ObjectiveValue - demand;
     const whole = aim === 5 && (night.tariff.demandPerKw ?? 0) > 0 ? value : Math.round(value);
@@ -281,11 +285,11 @@ function constraints(grid: Grid, columns: readonly Column[]): string[] {
   }
   for (const [v, terms] of byStay.entries()) rows.push(` stay${v}: ${sumOf(terms)} = 1`);
   for (const [t, terms] of power.entries()) {
-    if (terms.length === 0 || t < grid.now) continue;
+    if (terms.length === 0) continue;
     const usable = grid.cut[t]
       ? 0
       : Math.max(0, night.site.limitKw - night.site.marginKw - (night.site.baseLoadKw[t] as number));
-    rows.push(` power${t}: ${sumOf(terms)} <= ${usable + 5e-7}`);
+    if (t >= grid.now) rows.push(` power${t}: ${sumOf(terms)} <= ${usable + 5e-7}`);
     if (night.tariff.demandPerKw && !grid.cut[t])
       rows.push(` peak${t}: ${sumOf(terms)} - peak <= ${-(night.site.baseLoadKw[t] as number)}`);
   }
