@@ -24,6 +24,7 @@ export async function startDemo(): Promise<void> {
   answers.value = new Map();
   await openRecords();
   goInstead("vehicles");
+  void import("./learning.js").then(({ learnFromLog }) => learnFromLog());
 }
 
 /** Ends it and removes it whole; the person's own records were never touched. */

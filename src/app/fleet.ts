@@ -30,6 +30,9 @@ export const storageTrouble = signal<Problem | null>(null);
 /** Records that this version cannot read; they stay where they are and can be saved as a file. */
 export const setAsideCount = signal(0);
 
+/** Vehicles whose days were written in just now: what they teach is worked out beside. */
+export const daysWritten = signal<readonly string[]>([]);
+
 let shelf: Shelf | null = null;
 export function useShelf(opened: Shelf, records: Book): void {
   shelf = opened;
@@ -70,6 +73,10 @@ export async function keep(changes: readonly Change[], says?: string): Promise<b
     const back = inverse(changes, before);
     tellDone({ says, undo: async () => void (await keep(back)) });
   }
+  const written = changes.flatMap((change) =>
+    change.kind === "entry" && "put" in change ? [change.put.vehicleId] : [],
+  );
+  if (written.length > 0) daysWritten.value = [...new Set(written)];
   return true;
 }
 

@@ -3,9 +3,11 @@ import type { DayAnswer } from "../calc/day/answer.js";
 import { planDay } from "../calc/day/plan-day.js";
 import type { ComparedDay } from "../calc/sizing/compare.js";
 import { type Site, type SunTimes, sunTimes } from "../calc/sun/index.js";
+import type { Vehicle } from "../records/index.js";
 import type { BreakAsk } from "../records/map/advice.js";
 import { type DayCase, dayInputOf } from "../records/map/day.js";
 import type { Lighter, TurnPoint } from "./advice.js";
+import type { LearnAsk } from "./learned.js";
 import type { CompareAsk, Moved, Reach } from "./what-if.js";
 
 /** What the day worker answers; the same functions serve when there is no worker. */
@@ -14,6 +16,8 @@ export const dayCalls = {
   sunOf: ({ utcMs, ...site }: Site & { readonly utcMs: number }): SunTimes => sunTimes(utcMs, site),
   answerDay: (given: DayCase): DayAnswer => planDay(dayInputOf(given)),
   // fetched when first asked for: the first answer does not wait for it
+  learn: async (ask: LearnAsk): Promise<NonNullable<Vehicle["learned"]>> =>
+    (await import("./learned.js")).learnVehicle(ask),
   moves: async (given: DayCase): Promise<Moved> => (await import("./what-if.js")).moves(given),
   compare: async (sides: readonly CompareAsk[]): Promise<ComparedDay[]> =>
     (await import("./what-if.js")).compare(sides),
