@@ -24,7 +24,10 @@ export async function startDemo(): Promise<void> {
   answers.value = new Map();
   await openRecords();
   goInstead("vehicles");
-  void import("./learning.js").then(({ learnFromLog }) => learnFromLog());
+  void import("./learning.js").then(
+    ({ learnFromLog }) => learnFromLog(),
+    () => undefined,
+  );
 }
 
 /** Ends it and removes it whole; the person's own records were never touched. */

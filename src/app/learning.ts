@@ -16,9 +16,11 @@ let turn: Promise<void> = Promise.resolve();
 /** Learns from the log of the vehicles named, or of all, one after the other, and keeps what is new on their records. */
 export function learnFromLog(ids?: readonly string[]): Promise<void> {
   const wanted = ids ?? vehicles.value.map(({ id }) => id);
-  turn = turn.then(async () => {
-    for (const id of wanted) await learnOf(id);
-  });
+  turn = turn
+    .then(async () => {
+      for (const id of wanted) await learnOf(id);
+    })
+    .catch(() => undefined); // the part that learns has not come over the network yet: the next start tries again
   return turn;
 }
 

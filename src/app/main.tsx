@@ -18,7 +18,14 @@ async function start(place: HTMLElement): Promise<void> {
   place.replaceChildren();
   render(<App />, place);
   setTimeout(() => void settleRecords(), 300); // the strict door, once the first screen stands
-  setTimeout(() => void import("./learning.js").then(({ keepLearning }) => keepLearning()), 4000); // beside, when the answers stand
+  setTimeout(
+    () =>
+      void import("./learning.js").then(
+        ({ keepLearning }) => keepLearning(),
+        () => undefined,
+      ),
+    4000,
+  ); // beside, when the answers stand
   setTimeout(() => void import("./update.js").then(({ watchForNewVersion }) => watchForNewVersion()), 1500); // after the first answer: installing must not slow it down
 }
 
