@@ -32,6 +32,7 @@ const wordsOf = (id: string): string | null => {
 
 /** Parts that packs of screens share, a file each: the later a group stands, the later it takes what is left. */
 const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
+  ["chart", /node_modules\/(chart\.js|@kurkle)\/|\/chart-?draw\.tsx?$/i],
   ["store", /node_modules\/idb\/|src\/store\//],
   ["zod", /node_modules\/zod\//],
   ["sun", /src\/calc\/(sun|roof)\//],
