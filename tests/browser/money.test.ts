@@ -73,7 +73,7 @@ describe("money of an invented yard", () => {
     await openAt(phone, "payback/quay-02");
     const fetched = () =>
       phone.page.evaluate(() =>
-        performance.getEntriesByType("resource").some(({ name }) => name.includes("chart-draw")),
+        performance.getEntriesByType("resource").some(({ name }) => name.includes("/assets/chart-")),
       );
     expect(await fetched()).toBe(false);
     await phone.page.getByRole("button", { name: "Draw it" }).click();
