@@ -76,7 +76,11 @@ export function cutOff() {
       (key) =>
         `key ${key.scrollWidth}x${key.scrollHeight} in ${key.clientWidth}x${key.clientHeight}: ${key.textContent}`,
     );
-  return [...wide, ...across, ...keys];
+  const broken = [...document.querySelectorAll(".key .fig, .plate")]
+    .filter((figure) => figure.getClientRects().length > 1 || figure.scrollWidth > figure.clientWidth + 1)
+    .filter((figure) => figure.clientWidth > 0)
+    .map((figure) => `figure ${figure.textContent}`);
+  return [...wide, ...across, ...keys, ...broken];
 }
 
 /** Makes every word on the page 40 % longer, as another language may. */

@@ -3,6 +3,7 @@ import {
   flagSpot,
   frameOf,
   levelPaths,
+  lineWordsSide,
   pathOf,
   pointsOf,
   type Rect,
@@ -64,9 +65,7 @@ export function DayStrip(props: StripProps) {
       {size.axis > 0 && <AxisLane model={model} frame={frame} size={size} />}
       {!small && (
         <>
-          <Label x={size.side + 2} y={frame.lineY + size.text + 4} size={size.text} halo>
-            {words.line}
-          </Label>
+          <LineWords model={model} frame={frame} text={size.text} side={size.side} says={words.line} />
           {start && words.start && (
             <StartLabel spot={start} words={words.start} text={size.text} at={frame.x(model.fromH)} />
           )}
@@ -93,6 +92,17 @@ const startOf = (model: StripModel, frame: StripFrame, size: StripSize, [figure,
     figureWide: textWidth(figure, size.text * 1.7, true),
     noteWide: textWidth(note, size.text),
   });
+
+function LineWords(props: { model: StripModel; frame: StripFrame; text: number; side: number; says: string }) {
+  const { model, frame, text, says } = props;
+  const anchor = lineWordsSide(model, frame, textWidth(says, text));
+  const x = anchor === "start" ? props.side + 2 : frame.width - props.side - 2;
+  return (
+    <Label x={x} y={frame.lineY + text + 4} size={text} anchor={anchor} halo>
+      {says}
+    </Label>
+  );
+}
 
 interface Part extends StripProps {
   readonly frame: StripFrame;

@@ -1,4 +1,4 @@
-import type { ComponentChildren } from "preact";
+import { type ComponentChildren, toChildArray } from "preact";
 import { Icon } from "./Icon.js";
 import type { Drawing } from "./icons.js";
 import { Say } from "./Say.js";
@@ -79,6 +79,8 @@ export interface Choice<T> {
   readonly picture?: ComponentChildren;
 }
 
+const LONG_FIGURE = 4; // 15:30 has five signs and wants a smaller face
+
 /** One question, a row of keys: four on a phone, two in a row when the text is large. */
 export function KeyRow<T extends string | number>(props: {
   readonly asks: string;
@@ -89,11 +91,11 @@ export function KeyRow<T extends string | number>(props: {
   readonly wide?: boolean;
   readonly children?: ComponentChildren;
 }) {
+  const many = props.choices.length + toChildArray(props.children).length > 4;
+  const times = props.choices.some(({ figure, word }) => figure && word.length > LONG_FIGURE);
+  const shape = ["ks", props.wide && "wide", many && "five", times && "times"].filter(Boolean).join(" ");
   return (
-    <fieldset
-      class={`ks ${props.wide ? "wide" : ""} ${props.choices.length + (props.children ? 1 : 0) > 4 ? "five" : ""}`}
-      aria-label={props.asks}
-    >
+    <fieldset class={shape} aria-label={props.asks}>
       {props.choices.map((choice) => (
         <Key
           key={choice.value}

@@ -232,6 +232,18 @@ export interface FlagSpot {
   readonly clear: boolean;
 }
 
+/** Words under the line: at the left, or at the right when something is missing below the line there. */
+export function lineWordsSide(model: StripModel, frame: StripFrame, wide: number): "start" | "end" {
+  const isFree = (fromX: number, toX: number) =>
+    model.hours.every((hour, i) => {
+      const x = frame.x(hour);
+      return x < fromX || x > toX || (model.low[i] as number) >= model.reserve;
+    });
+  const left = frame.x(model.fromH);
+  const right = frame.x(model.toH);
+  return !model.known || isFree(left, left + wide + 6) || !isFree(right - wide - 6, right) ? "start" : "end";
+}
+
 export interface Rect {
   readonly left: number;
   readonly right: number;
@@ -268,7 +280,7 @@ export function startSpot(ask: {
   };
   const right = left + ask.figureWide + ask.noteWide + 12;
   const base = bandTop(model, frame, left, right) - 8;
-  const ceiling = sunBottom(model, frame, ask.size, left, right) + 1.3 * text;
+  const ceiling = sunBottom(model, frame, ask.size, left, right) + 1.5 * text;
   const above = { inMass: false, withNote: true, base, box: { left, right, top: base - 1.7 * text, bottom: base + 4 } };
   const stacked = inMass(Math.max(ask.figureWide, ask.noteWide) + 14, 2.7 * text, true);
   if (stacked) return stacked;

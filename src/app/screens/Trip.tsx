@@ -35,7 +35,7 @@ export function Screen() {
   const words = dayWords.now().trip;
   const context = dayContext();
   const [km, setKm] = useState(KM[1] ?? 5);
-  const [load, setLoad] = useState<"empty" | "half" | "full">("half");
+  const [load, setLoad] = useState<"empty" | "half" | "full">((context && shiftFor(context)?.loadClass) ?? "half");
   const [other, setOther] = useState(false);
   const answer = useWithTrip(context, km, load);
   if (!context) return null;
