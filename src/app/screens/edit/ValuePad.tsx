@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { Icon } from "../../parts/Icon.js";
 import { back } from "../../parts/icons.js";
 import { Key } from "../../parts/keys.js";
@@ -75,7 +75,7 @@ export function Sheet(props: {
   readonly children: ComponentChildren;
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => dialog.current?.showModal(), []);
+  useLayoutEffect(() => dialog.current?.showModal(), []); // before the next key is pressed
   return (
     <dialog
       ref={dialog}
