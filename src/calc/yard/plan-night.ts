@@ -48,7 +48,7 @@ export function planNight(night: Night, options: PlanOptions): NightAnswer {
 }
 
 const CHUNK = 50;
-const FIRST_ROUNDS = 150;
+const FIRST_ROUNDS = 100;
 const MOST_ROUNDS = 1200;
 const TELL_EVERY_MS = 150;
 

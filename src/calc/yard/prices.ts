@@ -27,7 +27,7 @@ export class Ascent {
   /** Prices of the best bound: slots of power first, then the slots of each class. */
   readonly prices: Float64Array;
   bound = Number.NEGATIVE_INFINITY;
-  #stepShare = 0.1;
+  #stepShare = 0.05;
   #poor = 0;
   #rounds = 0;
 
@@ -70,7 +70,7 @@ export class Ascent {
       this.prices.set(this.#trial);
       this.#poor = 0;
       this.#stepShare = Math.min(1.5, this.#stepShare * 1.1);
-    } else if (++this.#poor >= 10) {
+    } else if (++this.#poor >= 5) {
       this.#poor = 0;
       this.#stepShare = Math.max(1e-3, this.#stepShare * 0.66);
     }

@@ -18,6 +18,7 @@ export class Schedule {
   #at = 0;
   #steps = 0;
   #idle = 0;
+  #bare = false;
   #weights: Weights;
   #plain: Ranking;
   readonly #strict: Ranking;
@@ -45,9 +46,19 @@ export class Schedule {
       if (this.#at === 0) this.#startCycle();
       if (this.#steps++ % REFRESH === 0) this.#refresh();
       const heat = this.#heat(this.#at / this.#length);
-      if (this.#search.step({ ranking: this.#ranking(), weights: this.#weights, heat, most: this.#most }))
+      if (
+        this.#search.step({
+          ranking: this.#ranking(),
+          weights: this.#weights,
+          heat,
+          most: this.#most,
+          bare: this.#bare,
+        })
+      )
         better = true;
-      if (++this.#at >= this.#length) this.#at = 0;
+      if (++this.#at < this.#length) continue;
+      this.#at = 0;
+      if (this.#bare && this.#search.fill()) better = true;
     }
     return better;
   }
@@ -85,15 +96,17 @@ export class Schedule {
   /** While somebody is short the weights change with the cycles, so that kWh, full charges and money are traded in more than one way. */
   #vary(cycle: number): void {
     const helps = this.#search.someoneToHelp;
-    const lax = helps && cycle % 3 === 2;
+    this.#bare = this.#search.manyShort && cycle % 3 < 2;
+    const lax = helps && cycle % 8 === 1;
     this.#weights = weightsOf(this.#dearest, {
-      missing: helps && cycle % 2 === 1 ? 0.012 : 0.006,
-      ...(lax ? { full: 0.2, missing: 0.02 } : {}),
+      ...(lax ? { full: 0.2, missing: 0.03 } : {}),
+      ...(this.#bare ? { missing: 0 } : {}),
     });
     if (lax && this.#lax === null) this.#lax = this.#rankedBy(this.#weights);
     const plain = (lax ? this.#lax : null) ?? this.#strict;
     if (plain !== this.#plain) this.#steps = 0; // the guided rankings rest on it
     this.#plain = plain;
+    if (this.#bare) this.#search.bare();
   }
 
   #rankedBy(weights: Weights): Ranking {

@@ -21,6 +21,8 @@ import { PartialRuns } from "./partial.js";
 import type { Ranking, Weights } from "./rankings.js";
 
 const MOST_REMOVED = 16;
+/** Most short ones taken out in one step. */
+const SHORT_REMOVED = 3;
 /** A plan worse by so many heats is taken once in a million times: it need not be finished. */
 const HOPELESS = 14;
 
@@ -32,6 +34,8 @@ export interface Move {
   readonly heat: number;
   /** Most stays taken out, besides those that are short. */
   readonly most: number;
+  /** Gives no partial runs: they would hold the power that the next one needs to be served in full. */
+  readonly bare: boolean;
 }
 
 /**
@@ -76,6 +80,11 @@ export class Search {
   /** In the best plan somebody misses more than he would if he had the yard to himself. */
   get someoneToHelp(): boolean {
     return (this.bestAims[MISSING] as number) > this.#leastSum;
+  }
+
+  /** More are short in the best plan than one step takes out. */
+  get manyShort(): boolean {
+    return this.someoneToHelp && (this.bestAims[SHORT] as number) > SHORT_REMOVED;
   }
 
   /** A plan from nothing: stays in the given order, each in its cheapest session that fits; the rest get what is left. */
@@ -193,7 +202,32 @@ export class Search {
       for (let k = 0; k < picked.length; k++) this.board.put(picked[k] as number, this.#saved, k * FIELDS);
     }
     for (const v of picked) this.#isPicked[v] = 0;
-    return taken && this.keepIfBetter();
+    return taken && (move.bare ? this.#servesMore() && this.fill() : this.keepIfBetter());
+  }
+
+  /** Fewer are short than in the best plan, or less that matters. */
+  #servesMore(): boolean {
+    const { totals } = this.board;
+    const fewer = (totals[SHORT] as number) - (this.bestAims[SHORT] as number);
+    return fewer < 0 || (fewer === 0 && (totals[WEIGHT] as number) < (this.bestAims[WEIGHT] as number) - 1e-9);
+  }
+
+  /** Takes the partial runs off, so that the search can serve in full. */
+  bare(): void {
+    for (const [v, { promised }] of this.model.stays.entries()) {
+      if (!this.board.isShort(v) || promised?.begun) continue;
+      this.#lift(v);
+      this.#mark(v);
+    }
+  }
+
+  /** Gives those left short what is there, looks whether that is the best plan, and takes it back. */
+  fill(): boolean {
+    for (const [v] of this.model.stays.entries())
+      if (this.board.isShort(v) && !this.board.isServed(v) && this.#partials.insert(v)) this.#mark(v);
+    const better = this.keepIfBetter();
+    this.bare();
+    return better;
   }
 
   /**
@@ -201,18 +235,22 @@ export class Search {
    * and takes its partial run before the others, which leaves less missing than the left-overs would. False
    * when the plan is given up half-way, because whatever the partial runs bring it would cost more than `most`.
    */
-  #recreate(order: readonly number[], { ranking, heat, weights }: Move, most: number): boolean {
+  #recreate(order: readonly number[], { ranking, heat, weights, bare }: Move, most: number): boolean {
     const given =
       this.#wasShort(0) && this.dice() < 0.3 ? (order[Math.floor(this.dice() * order.length)] as number) : -1;
     if (given >= 0) this.#giveUp(given);
     const failed: number[] = [];
     for (const v of order) if (v !== given && !this.#inserter.insertWarm(v, ranking, heat, this.dice)) failed.push(v);
-    if (failed.length === 0) return true;
+    if (failed.length === 0 || (bare && !failed.some((v) => this.#mustStay(v)))) return true;
     let missing = 0;
     for (const v of failed) missing += this.board.cur[v * FIELDS + AIM + MISSING] as number;
     if (this.cost(weights) - weights.missing * missing > most) return false;
-    for (const v of failed) this.#giveUp(v);
+    for (const v of failed) if (!bare || this.#mustStay(v)) this.#giveUp(v);
     return true;
+  }
+
+  #mustStay(v: number): boolean {
+    return this.model.stays[v]?.promised?.begun === true;
   }
 
   /** The best partial run; now and then another, as the best for one may not be the best for all. */
@@ -230,7 +268,7 @@ export class Search {
     const seed = this.#picked.length > 0 && dice() < 0.5 ? (this.#picked[0] as number) : Math.floor(dice() * n);
     this.#choose(seed);
     const count = this.#picked.length + Math.floor(dice() * most);
-    const start = board.cur[seed * FIELDS + START] as number;
+    const start = this.#startNear(seed);
     for (let tries = 0; this.#picked.length < count && tries < 24; tries++) {
       let nearest = -1;
       let least = Number.POSITIVE_INFINITY;
@@ -245,10 +283,19 @@ export class Search {
     }
   }
 
+  /** Where a stay stands, or now and then, and always when it does not, where it might. */
+  #startNear(v: number): number {
+    const from = this.menu.from[v] as number;
+    const count = (this.menu.from[v + 1] as number) - from;
+    if (count === 0 || (this.board.isServed(v) && this.dice() < 0.7))
+      return this.board.cur[v * FIELDS + START] as number;
+    return this.menu.start.values[from + Math.floor(this.dice() * count)] as number;
+  }
+
   #pickShort(): void {
     const n = this.model.stays.length;
     const from = Math.floor(this.dice() * n);
-    for (let k = 0; k < n && this.#picked.length < 3; k++) {
+    for (let k = 0; k < n && this.#picked.length < SHORT_REMOVED; k++) {
       const v = (from + k) % n;
       if ((this.board.cur[v * FIELDS + AIM + MISSING] as number) > (this.#leastMissing[v] as number)) this.#choose(v);
     }

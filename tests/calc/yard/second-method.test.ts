@@ -11,7 +11,7 @@ import { smallNight } from "./small-nights.js";
 const COUNT = Number(process.env.SMALL_NIGHTS ?? 24);
 const FIRST_SEED = 1;
 const SOLVES_BEFORE_FRESH = 40; // the solver's memory only grows
-const OPTIONS = { seed: 3, clockMs: () => 0, budgetMs: 1, steps: 6000 };
+const OPTIONS = { seed: 3, clockMs: () => 0, budgetMs: 1, steps: 10_000 };
 
 let highs = await loadHighs();
 let solved = 0;
