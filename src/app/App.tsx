@@ -25,12 +25,12 @@ async function show(to: string): Promise<void> {
 
 /** Fetches the first screen, then follows the path. */
 export async function showScreens(): Promise<void> {
-  await show(path.value);
-  let first = true;
+  let last = path.value; // a step taken while the first screen is fetched is followed too
+  await show(last);
   effect(() => {
     const to = path.value;
-    if (!first) void show(to).then(() => document.querySelector(".mid")?.scrollTo(0, 0));
-    first = false;
+    if (to !== last) void show(to).then(() => document.querySelector(".mid")?.scrollTo(0, 0));
+    last = to;
   });
   addEventListener("unhandledrejection", (event) => {
     broke.value = event.reason;

@@ -9,6 +9,8 @@ import type { UnitName } from "./spec.js";
 import { ValuePad } from "./ValuePad.js";
 
 const KEYS = 4;
+/** Longer figures are set smaller, or they would not fit a key. */
+const LONG = 3;
 
 /** Four neighbours on a ladder of usual values, the present one among them where it is a rung. */
 export function fourAround(ladder: readonly number[], value: number | null): readonly number[] {
@@ -40,8 +42,9 @@ export function LadderRow(props: {
     unset?.onPress();
   };
   const shown = (of: number) => figures(of, Number.isInteger(of) ? 0 : decimals);
+  const long = [...keys, value ?? 0].some((each) => shown(each).length > LONG);
   return (
-    <section class="ask">
+    <section class={long ? "ask long" : "ask"}>
       <h2>
         {title}
         <small>{editWords.now().units[unit]}</small>
