@@ -37,6 +37,27 @@ async function type(name: string, digits: string): Promise<void> {
   await page.waitForSelector(".pad", { state: "detached" });
 }
 
+/** Records on disk that belong to the vehicle and are not deleted. */
+const ownRecords = (): Promise<number> =>
+  page.evaluate(
+    (id) =>
+      new Promise((done, fail) => {
+        const open = indexedDB.open("noonplug-demo");
+        open.onerror = () => fail(open.error);
+        open.onsuccess = () => {
+          const all = open.result.transaction("records").objectStore("records").getAll();
+          all.onsuccess = () => {
+            open.result.close();
+            const mine = all.result.filter((body) => body.f.vehicleId === id && body.k !== "chainLink");
+            done(
+              mine.filter((body) => !body.d || Object.values(body.x ?? {}).some((at) => String(at) > body.d)).length,
+            );
+          };
+        };
+      }),
+    ID,
+  );
+
 const GROUPS = ["plate", "body", "drive", "set", "charger", "roof", "extras", "gauge", "usual", "line"];
 describe.each(GROUPS)("group %s of the sheet", (group) => {
   test("can be read, pressed and heard", async () => {
@@ -156,7 +177,10 @@ describe("the end of a vehicle", () => {
     await page.locator("input.typed").fill("05");
     await page.keyboard.press("Enter");
     await page.getByText("05 is removed.").waitFor();
+    expect(await ownRecords()).toBe(0);
     await press("Undo");
+    await page.waitForFunction(() => !document.querySelector(".foot-line"));
+    expect(await ownRecords()).toBeGreaterThan(20); // two weeks of days, readings and shifts came back with it
     await step(page, `sheet/${ID}`);
     expect(await page.locator(".plate").first().textContent()).toBe("05");
   });

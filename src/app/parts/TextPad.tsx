@@ -11,6 +11,8 @@ export function TextPad(props: {
   readonly type?: "text" | "date" | "time";
   readonly hint?: string | null;
   readonly mayBeEmpty?: boolean;
+  /** In place of "Keep", where something else is done. */
+  readonly does?: string;
   readonly onKeep: (text: string) => void;
   readonly onClose: () => void;
 }) {
@@ -52,7 +54,7 @@ export function TextPad(props: {
         <div class="pad-ends">
           <Key onPress={props.onClose}>{words.close}</Key>
           <button type="submit" class={fits ? "key main" : "key wait"}>
-            {words.keep}
+            {props.does ?? words.keep}
           </button>
         </div>
       </form>

@@ -8,7 +8,7 @@ import { NamePad } from "./NamePad.js";
 /** A question with its keys. */
 export function Row({ title, children }: { title: string; children: ComponentChildren }) {
   return (
-    <section class="ask">
+    <section class="ask words">
       <h2>{title}</h2>
       {children}
     </section>

@@ -221,7 +221,7 @@ function LoadSteps(props: { part: StopPart; fullKg: number; afterKg: number; onP
   const steps = Object.keys(STEPS) as Step[];
   const kgOf = (step: Step) => Math.round(STEPS[step] * props.fullKg);
   return (
-    <section class="ask">
+    <section class="ask words">
       <h2>
         {words.load}
         <small>{words.loadOn(figures(props.afterKg))}</small>

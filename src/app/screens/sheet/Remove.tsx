@@ -5,6 +5,7 @@ import { book, type Change, keep, listed } from "../../fleet.js";
 import { WayKey } from "../../parts/keys.js";
 import { TextPad } from "../../parts/TextPad.js";
 import { goBack } from "../../router.js";
+import { loadKind } from "../../shelf.js";
 import { sheetWords } from "../../words/sheet.js";
 import { cross } from "../edit/drawings.js";
 import { isPlate } from "./sums.js";
@@ -27,6 +28,7 @@ export function RemoveVehicle({ vehicle, above }: { vehicle: Vehicle; above: str
           title={words.remove}
           hint={refused ?? words.removeHow(vehicle.plate)}
           start=""
+          does={words.remove}
           longest={16}
           onClose={() => {
             setAsking(false);
@@ -41,7 +43,9 @@ export function RemoveVehicle({ vehicle, above }: { vehicle: Vehicle; above: str
 
 const isOf = (record: AnyRecord, vehicleId: string): boolean => "vehicleId" in record && record.vehicleId === vehicleId;
 
-function removeVehicle(vehicle: Vehicle): Promise<boolean> {
+/** Its whole history is read first: the app holds only the last days of it. */
+async function removeVehicle(vehicle: Vehicle): Promise<boolean> {
+  await Promise.all(kindNames.map(loadKind));
   const its = kindNames.flatMap((kind: KindName) =>
     (listed(book.value, kind) as readonly AnyRecord[])
       .filter((record) => isOf(record, vehicle.id))

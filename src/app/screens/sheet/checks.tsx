@@ -131,10 +131,12 @@ export function PanelVolts({ vehicle, yard }: { vehicle: Vehicle; yard: Yard }) 
   const words = sheetWords.now().volts;
   const checks = stringChecksOf(vehicle, yard);
   if (checks.length === 0) return null;
+  const known = checks.some((check) => check.coldV !== null || check.hotV !== null);
   return (
     <section class="check" aria-label={words.title}>
       <h2>{words.title}</h2>
-      {checks.map((check) => (
+      {!known && <p>{words.unknown}</p>}
+      {(known ? checks : []).map((check) => (
         <OneString key={check.faces.join()} check={check} vehicle={vehicle} many={checks.length > 1} />
       ))}
       <p class="hint">{words.estimate}</p>

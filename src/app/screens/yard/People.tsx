@@ -64,7 +64,7 @@ export function People({ on }: { on: Editing<"yard"> }) {
       <Finer of={worthFields(on.record)} on={on} />
       {asking?.what === "awake" && (
         <SpanPad
-          title={words.picture.awake}
+          title={words.groups.people}
           from={minuteText(span.from)}
           to={minuteText(span.to)}
           onClose={() => setAsking(null)}
