@@ -180,7 +180,8 @@ describe("the end of a vehicle", () => {
     expect(await ownRecords()).toBe(0);
     await press("Undo");
     await page.waitForFunction(() => !document.querySelector(".foot-line"));
-    expect(await ownRecords()).toBeGreaterThan(20); // two weeks of days, readings and shifts came back with it
+    // two weeks of days, readings and shifts come back with it
+    await expect.poll(ownRecords, { timeout: 10_000 }).toBeGreaterThan(20);
     await step(page, `sheet/${ID}`);
     expect(await page.locator(".plate").first().textContent()).toBe("05");
   });
