@@ -30,9 +30,22 @@ export function closeStore(): void {
   store = null;
 }
 
+let written = 0;
+
+/**
+ * What is read while something is typed may lack it: then it is read again, as an older list must not take the place of a newer one on the
+ * screen. The same where the records were changed for those of another yard meanwhile.
+ */
+export async function readSteadily<T>(read: (from: Store) => Promise<T>): Promise<T> {
+  const from = openedStore();
+  const before = written;
+  const got = await read(from);
+  return from === openedStore() && before === written ? got : readSteadily(read);
+}
+
 /** Everything through the strict door; records that did not change stay the same objects, so that nothing is worked out twice. */
 export async function settle(): Promise<void> {
-  const read = await readAll(openedStore());
+  const read = await readSteadily(readAll);
   if (!read.ok) {
     storageTrouble.value = read.problems[0] ?? null;
     return;
@@ -85,6 +98,7 @@ export async function write(changes: readonly Writing[]): Promise<Outcome<null>>
   const to = openedStore();
   const now = Date.now();
   const done = await writeSealed(to, [...changes, ...(await pastPrices(to, changes, now))], now);
+  written++;
   if (done.ok && !asked && !settings.value.demo) {
     asked = true;
     void askToKeep(); // after the first thing typed, as browsers want to be asked

@@ -31,6 +31,6 @@ export const openedStore = async () => (await loadFull()).openedStore();
 
 /** Reads a kind that is not among those of the first screen, for the screens that show it. */
 export async function loadKind(kind: KindName): Promise<void> {
-  const list = await (await openedStore()).list(kind);
+  const list = await (await loadFull()).readSteadily((from) => from.list(kind));
   if (list.ok) holdRecords({ [kind]: list.value.records });
 }
