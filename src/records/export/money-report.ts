@@ -74,12 +74,12 @@ export interface Report {
   readonly fuelPrices: readonly { readonly fuel: Fuel; readonly from: CivilDate; readonly perUnitMinor: number }[];
   readonly carbon: ReportCarbon | null;
   readonly kitMinor: Minor;
-  readonly loans: readonly {
+  /** What is still owed to each lender on the last day, all loans of the report together, and when the last of them ends. */
+  readonly debts: readonly {
     readonly lender: string;
-    readonly instalmentMinor: Minor;
+    readonly loans: number;
     readonly leftMinor: Minor;
     readonly ends: CivilDate;
-    readonly trueRatePerYear: number | null;
   }[];
   readonly paybacks: readonly { readonly plate: string; readonly payback: Payback | null }[];
   readonly chainHead: string | null;
@@ -148,7 +148,10 @@ export function reportOf(given: ReportCase): Report {
     fuelPrices: fuelPrices(within, given),
     carbon: carbonOf(sums, within, given.to),
     kitMinor: within.flatMap(({ kit }) => kit).reduce((sum, { priceMinor }) => sum + priceMinor, 0),
-    loans: within.flatMap(({ loans }) => loans.map(({ lender, plan }) => loanLine(lender, plan, given.to))),
+    debts: debtsByLender(
+      within.flatMap(({ loans }) => loans),
+      given.to,
+    ),
     paybacks: within.map(({ plate, payback }) => ({ plate, payback })),
     chainHead: given.chainHead,
   };
@@ -204,15 +207,23 @@ function carbonOf(sums: Sums, vehicles: ReportCase["vehicles"], date: CivilDate)
   };
 }
 
-function loanLine(lender: string, plan: LoanPlan, date: CivilDate): Report["loans"][number] {
+function debtsByLender(loans: ReportCase["vehicles"][number]["loans"], date: CivilDate): Report["debts"] {
+  const found = new Map<string, Report["debts"][number]>();
+  for (const { lender, plan } of loans) {
+    const former = found.get(lender);
+    found.set(lender, {
+      lender,
+      loans: (former?.loans ?? 0) + 1,
+      leftMinor: (former?.leftMinor ?? 0) + leftOn(plan, date),
+      ends: former && former.ends > plan.ends ? former.ends : plan.ends,
+    });
+  }
+  return [...found.values()];
+}
+
+/** Principal still owed when a day's instalments are paid. */
+function leftOn(plan: LoanPlan, date: CivilDate): Minor {
+  const [first] = plan.instalments;
   const paid = plan.instalments.filter(({ due }) => due <= date).at(-1);
-  const first = plan.instalments[0];
-  const wholeMinor = first ? first.leftMinor + first.principalMinor : 0;
-  return {
-    lender,
-    instalmentMinor: plan.levelMinor,
-    leftMinor: paid?.leftMinor ?? wholeMinor,
-    ends: plan.ends,
-    trueRatePerYear: plan.trueRatePerYear,
-  };
+  return paid?.leftMinor ?? (first ? first.leftMinor + first.principalMinor : 0);
 }

@@ -235,8 +235,8 @@ describe("the one page for lender, cooperative or family", () => {
       { plate: "01", from: "2027-01-01", fuel: "diesel", per100Km: 4, how: "receipts" },
     ]);
     expect(report.fuelPrices).toEqual([{ fuel: "diesel", from: "2027-01-01", perUnitMinor: 10_900 }]);
-    expect(report.loans[0]).toMatchObject({ lender: "Savings group", ends: "2029-01-01" });
-    expect(report.loans[0]?.leftMinor).toBe(loans[0]?.plan.instalments[0]?.leftMinor);
+    expect(report.debts[0]).toMatchObject({ lender: "Savings group", ends: "2029-01-01" });
+    expect(report.debts[0]?.leftMinor).toBe(loans[0]?.plan.instalments[0]?.leftMinor);
     expect(report.carbon).toMatchObject({
       days: 7, // five driven, two in repair
       factors: [{ country: "Bangladesh", year: "2022", source: "typed in" }],

@@ -19,6 +19,10 @@ import { TableKeys } from "./TableKeys.js";
 
 export const words = [moneyWords];
 
+// What a printed page has room for; how many are left out is said.
+const MOST_SPANS = 24;
+const MOST_PAYBACKS = 24;
+
 /** One page for lender, cooperative or family. Gaps are listed as days, never filled in. */
 export function Screen({ params }: ScreenProps) {
   const words = moneyWords.now();
@@ -204,12 +208,16 @@ function Owed({ report, words }: { report: Report; words: MoneyWords }) {
           {words.price}: {exactAmount(report.kitMinor, report.currency)}
         </p>
       )}
-      {report.loans.slice(0, 4).map((loan) => (
-        <p key={`${loan.lender}${loan.leftMinor}${loan.ends}`}>
-          {words.loanLine(loan.lender, exactAmount(loan.leftMinor, report.currency), dayMonthYear(loan.ends))}
+      {report.debts.map(({ lender, loans, leftMinor, ends }) => (
+        <p key={lender}>
+          {words.loanLine(
+            loans > 1 ? `${lender} (${figures(loans)})` : lender,
+            exactAmount(leftMinor, report.currency),
+            dayMonthYear(ends),
+          )}
         </p>
       ))}
-      {report.paybacks.slice(0, 12).map(({ plate, payback }) => (
+      {report.paybacks.slice(0, MOST_PAYBACKS).map(({ plate, payback }) => (
         <p key={plate}>
           {report.paybacks.length > 1 && `${plate}: `}
           {!payback && words.noMoney}
@@ -224,6 +232,7 @@ function Owed({ report, words }: { report: Report; words: MoneyWords }) {
           )}
         </p>
       ))}
+      {report.paybacks.length > MOST_PAYBACKS && <p>+{figures(report.paybacks.length - MOST_PAYBACKS)}</p>}
     </section>
   );
 }
@@ -239,8 +248,6 @@ function Mark({ words, seal }: { words: MoneyWords; seal: Seal }) {
     </p>
   );
 }
-
-const MOST_SPANS = 24;
 
 function GapDays(props: {
   readonly words: MoneyWords;
