@@ -45,8 +45,7 @@ describe.each(["quay", "stand", "cart"] as const)("the page of the %s", (name) =
     expect(report.allIn.likelyMinor).toBe(allIn(addSums(days.map(({ sums }) => sums))));
   });
   test("every missing day stands in one of its spans", () => {
-    const daysIn = ({ from, to }: { from: string; to: string }) =>
-      (Date.parse(to) - Date.parse(from)) / 86_400_000 + 1;
+    const daysIn = ({ from, to }: { from: string; to: string }) => (Date.parse(to) - Date.parse(from)) / 86_400_000 + 1;
     expect(report.missing.reduce((sum, span) => sum + daysIn(span), 0)).toBe(report.sums.missingDays);
   });
   test("a shorter span counts fewer days, none outside of it", () => {
