@@ -18,6 +18,7 @@ const PRICES: DemoPrices = {
   lent: 0,
   fuelUpkeepPerKm: 0.03,
   upkeepPerKm: 0.012,
+  rentPerDay: 0,
 };
 
 const round: Round = {

@@ -1,7 +1,14 @@
 import { minorPerMajor } from "../../calc/money/currency.js";
 import { type CivilDate, plusDays } from "../../units/zone.js";
 import type { FleetLists } from "../fleet.js";
-import type { BaselineRecord, KitCostRecord, LoanRecord, PriceRecord, SetCostRecord } from "../money.js";
+import type {
+  AccountLineRecord,
+  BaselineRecord,
+  KitCostRecord,
+  LoanRecord,
+  PriceRecord,
+  SetCostRecord,
+} from "../money.js";
 import type { Vehicle } from "../vehicle.js";
 import type { Yard } from "../yard.js";
 import { DEMO_DAYS } from "./log.js";
@@ -17,6 +24,8 @@ export interface DemoPrices {
   readonly lent: number;
   readonly fuelUpkeepPerKm: number;
   readonly upkeepPerKm: number;
+  /** What the driver of the first vehicle hands over a day; 0 where the owner drives. */
+  readonly rentPerDay: number;
 }
 
 /** Bought just before the made-up log begins, so that no day of it is unknown. */
@@ -97,6 +106,7 @@ export function madeUpMoney(
       prices.lent === 0
         ? []
         : vehicles.map((vehicle) => loanOf(vehicle, minor(prices.kit * prices.lent), dated(since))),
+    accountLines: prices.rentPerDay === 0 ? [] : accountOf(yard, vehicles[0], minor(prices.rentPerDay), today),
     moneyPlans: vehicles.map((vehicle) => ({
       id: `${vehicle.id}/money`,
       v: 1 as const,
@@ -116,6 +126,35 @@ interface DatedFields {
   readonly writtenUtcMs: number;
   readonly currency: string;
   readonly note: string;
+}
+
+/** A deposit, a week of rent, one evening short and one line put right afterwards. */
+function accountOf(yard: Yard, vehicle: Vehicle | undefined, rentMinor: number, today: CivilDate): AccountLineRecord[] {
+  if (!vehicle) return [];
+  const line = (daysAgo: number, about: AccountLineRecord["about"], share: number, corrects?: string) => {
+    const date = plusDays(today, -daysAgo);
+    return {
+      id: `${vehicle.id}/account/${date}/${about}${corrects ? "/2" : ""}`,
+      v: 1 as const,
+      vehicleId: vehicle.id,
+      driver: "Day driver",
+      date,
+      about,
+      amountMinor: Math.round(rentMinor * share),
+      currency: yard.currency,
+      corrects: corrects ?? null,
+      writtenUtcMs: Date.parse(date) + 64_800_000 + (corrects ? 60_000 : 0),
+      note: "",
+    };
+  };
+  const short = line(3, "payment", 6);
+  return [
+    line(8, "depositIn", 10),
+    ...[7, 6, 5, 4, 3, 2, 1].map((ago) => line(ago, "rent", 1)),
+    ...[7, 6, 5, 4, 2, 1].map((ago) => line(ago, "payment", 1)),
+    short,
+    line(3, "payment", 0.6, short.id),
+  ];
 }
 
 const loanOf = (vehicle: Vehicle, principalMinor: number, dated: DatedFields): LoanRecord => ({

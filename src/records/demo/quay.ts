@@ -21,6 +21,7 @@ const PRICES: DemoPrices = {
   lent: 0.5,
   fuelUpkeepPerKm: 2.2,
   upkeepPerKm: 0.9,
+  rentPerDay: 400,
 };
 
 const rounds: readonly Round[] = [

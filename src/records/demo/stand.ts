@@ -19,6 +19,7 @@ const PRICES: DemoPrices = {
   lent: 0.8,
   fuelUpkeepPerKm: 0.7,
   upkeepPerKm: 0.3,
+  rentPerDay: 300,
 };
 
 const trip = (km: number, minutes: number) => leg(km, minutes, { stopsPerKm: 2, by: "town" });
