@@ -20,14 +20,15 @@ const preloadWorker: Plugin = {
   },
 };
 
-/** The words of a language: what the first screens say in one file, all the rest in another. */
+/** The words of a language: what the first screens say in one file, what is kept later in one, the rest in another. */
 const wordsOf = (id: string): string | null => {
   const found = /src\/app\/words\/(?:(\w+)\/)?(en|hi|bn|ur|sw|es)\.ts$/.exec(id);
   if (!found) return null;
   const [, group, language] = found;
-  const isFirst = group === undefined;
+  if (group === undefined) return `words-${language}-first`;
   const isStart = group === "start" || group === "day" || group === "list";
-  return `words-${language}-${isFirst ? "first" : isStart ? "start" : "more"}`;
+  const isLater = group === "care" || group === "log";
+  return `words-${language}-${isStart ? "start" : isLater ? "later" : "more"}`;
 };
 
 /** Parts that packs of screens share, a file each: the later a group stands, the later it takes what is left. */
@@ -44,16 +45,20 @@ const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
     /src\/records\/(check|check-fleet|fleet-file|read|kinds?|fields|day|round|vehicle|yard|night|money|fleet|ids)\.ts/,
   ],
   ["track", /src\/records\/import\/(xml-scan|track-\w+|gpx|earth|encoding|to-round)\.ts/],
-  ["sizing", /src\/(calc\/sizing\/|records\/map\/(sizing|variants|change)|work\/long-call)/],
+  ["sizing", /src\/(calc\/sizing\/|records\/map\/(sizing|variants)|work\/long-call)/],
   ["make", /src\/(app\/first\/|records\/(new-\w+|places|towns|guesses|roof-faces)\.ts)/],
   [
     "pads",
-    /src\/app\/([a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|ListKeys|problem-words))/,
+    /src\/app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|ListKeys|problem-words))/,
   ],
   ["money", /src\/(app\/screens\/money|calc\/money)\//],
   ["night", /src\/app\/screens\/tonight\//],
   ["kit", /src\/app\/(screens\/(Kit|Compare|Moves|Track)|parts\/(Kit|Track))/],
   ["edit", /src\/app\/screens\/(edit|sheet|rounds|sky|yard)\//],
+  [
+    "log",
+    /src\/(app\/(learning|forecasts)\.ts|app\/screens\/(log|care)\/|calc\/learn\/(check|score)|records\/map\/(lived|care)\.ts|work\/ask-learn)/,
+  ],
 ];
 
 /** Tables that a bundler keeps unless told that making them does nothing else: the moon of the sun library, guesses of vehicle classes. */

@@ -1,11 +1,11 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { DayAnswer } from "../calc/day/answer.js";
-import type { Reading, Round, Shift, Sky, Vehicle, Yard } from "../records/index.js";
+import type { Learned, PlaceLearned, Reading, Round, Shift, Sky, Vehicle, Yard } from "../records/index.js";
 import type { Plug } from "../records/map/day.js";
 import { dateAsked } from "../records/map/next-shift.js";
 import { type CivilDate, daysBetween } from "../units/zone.js";
 import { askDay } from "../work/ask-day.js";
-import { type Book, book, listed, vehicles, yardOf } from "./fleet.js";
+import { type Book, book, listed, ownedBy, vehicles, yardOf } from "./fleet.js";
 import { settings } from "./settings.js";
 import { nowUtcMs } from "./state.js";
 
@@ -21,6 +21,9 @@ export interface Case {
   readonly nowUtcMs: number;
   /** Slots of the night plan that is followed. */
   readonly plugs?: readonly Plug[];
+  /** What its own days and its place's taught. */
+  readonly learned?: Learned | undefined;
+  readonly placeLearned?: PlaceLearned | undefined;
 }
 export interface Answered {
   readonly case: Case;
@@ -38,7 +41,7 @@ const NEAR_DAYS = 4;
 
 /** The part of the book that one vehicle's day needs; little to send to the worker. */
 export function caseOf(of: Book, vehicle: Vehicle, yard: Yard, at: number): Case {
-  const shifts = listed(of, "shift").filter((shift) => shift.vehicleId === vehicle.id);
+  const shifts = ownedBy(listed(of, "shift"), "vehicleId", vehicle.id);
   const date = dateAsked({ yard, vehicle, rounds: listed(of, "round"), shifts }, at);
   const near = (day: CivilDate) => Math.abs(daysBetween(day, date)) <= NEAR_DAYS;
   const nearShifts = shifts.filter((shift) => near(shift.date));
@@ -48,11 +51,13 @@ export function caseOf(of: Book, vehicle: Vehicle, yard: Yard, at: number): Case
     vehicle,
     rounds: listed(of, "round").filter((round) => used.has(round.id)),
     shifts: nearShifts,
-    skies: listed(of, "sky").filter((sky) => sky.yardId === yard.id && near(sky.date)),
-    readings: listed(of, "reading").filter((reading) => reading.vehicleId === vehicle.id),
+    skies: ownedBy(listed(of, "sky"), "yardId", yard.id).filter((sky) => near(sky.date)),
+    readings: ownedBy(listed(of, "reading"), "vehicleId", vehicle.id),
     date,
     nowUtcMs: at,
     plugs: slotsOf(of, vehicle, yard, near),
+    learned: ownedBy(listed(of, "learned"), "vehicleId", vehicle.id)[0],
+    placeLearned: ownedBy(listed(of, "placeLearned"), "yardId", yard.id)[0],
   };
 }
 
@@ -75,6 +80,8 @@ const plugsSame = (a: readonly Plug[], b: readonly Plug[]): boolean => JSON.stri
 const sameCase = (a: Case, b: Case, freshMs: number): boolean =>
   a.yard === b.yard &&
   a.vehicle === b.vehicle &&
+  a.learned === b.learned &&
+  a.placeLearned === b.placeLearned &&
   a.date === b.date &&
   Math.abs(a.nowUtcMs - b.nowUtcMs) < freshMs &&
   listsSame(a.rounds, b.rounds) &&

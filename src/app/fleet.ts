@@ -12,6 +12,22 @@ export type Book = { readonly [K in KindName]?: readonly AnyRecord<K>[] };
 export const listed = <K extends KindName>(of: Book, kind: K): readonly AnyRecord<K>[] =>
   (of[kind] ?? []) as readonly AnyRecord<K>[];
 
+const groups = new WeakMap<readonly object[], Map<unknown, object[]>>();
+/** Records of a list that name `id` in a field, always the same one for a list: sorted out once, as a thousand vehicles ask. */
+export function ownedBy<R extends object>(list: readonly R[], field: keyof R, id: string): readonly R[] {
+  let found = groups.get(list);
+  if (!found) {
+    found = new Map();
+    groups.set(list, found);
+    for (const record of list) {
+      const its = found.get(record[field]);
+      if (its) its.push(record);
+      else found.set(record[field], [record]);
+    }
+  }
+  return (found.get(id) ?? []) as R[];
+}
+
 export type Change = Writing;
 
 /** Where records lie. */
@@ -30,8 +46,8 @@ export const storageTrouble = signal<Problem | null>(null);
 /** Records that this version cannot read; they stay where they are and can be saved as a file. */
 export const setAsideCount = signal(0);
 
-/** Vehicles whose days were written in just now: what they teach is worked out beside. */
-export const daysWritten = signal<readonly string[]>([]);
+/** What was kept just now: what it teaches is worked out beside. */
+export const lastKept = signal<readonly Change[]>([]);
 
 let shelf: Shelf | null = null;
 export function useShelf(opened: Shelf, records: Book): void {
@@ -73,10 +89,7 @@ export async function keep(changes: readonly Change[], says?: string): Promise<b
     const back = inverse(changes, before);
     tellDone({ says, undo: async () => void (await keep(back)) });
   }
-  const written = changes.flatMap((change) =>
-    change.kind === "entry" && "put" in change ? [change.put.vehicleId] : [],
-  );
-  if (written.length > 0) daysWritten.value = [...new Set(written)];
+  lastKept.value = changes;
   return true;
 }
 

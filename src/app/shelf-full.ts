@@ -18,7 +18,7 @@ export function openedStore(): Store {
   store = fresh;
   opened = name;
   fresh.subscribe((change) => {
-    if (change.kind === "changed" && !change.here) void settle();
+    if (change.kind === "changed" && !change.here && !change.keys?.every(isForecast)) void settle();
     if (change.kind === "gaveWay") location.reload();
     if (change.kind === "blocked") storageTrouble.value = { code: "storageBlocked", where: "" };
   });
@@ -29,6 +29,9 @@ export function closeStore(): void {
   store?.close();
   store = null;
 }
+
+/** Forecasts are read by the screens that show them. */
+const isForecast = (key: string): boolean => key.startsWith("forecast/");
 
 let written = 0;
 
@@ -90,6 +93,13 @@ async function readAll(from: Store): Promise<Outcome<Read>> {
     book: Object.fromEntries(Object.entries(lists).map(([kind, list]) => [kind, list.records])),
     setAside: Object.values(lists).reduce((total, list) => total + list.setAside, 0),
   });
+}
+
+/** What can be worked out again: no links of the chain, no undo. */
+export async function writeWorkedOut(changes: readonly Writing[]): Promise<Outcome<null>> {
+  const done = await openedStore().write(changes);
+  written++;
+  return done;
 }
 
 let asked = false;

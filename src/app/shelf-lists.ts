@@ -6,7 +6,7 @@ export const DEMO_DATABASE = "noonplug-demo";
 export const databaseName = (): string => (settings.value.demo ? DEMO_DATABASE : DATABASE);
 
 /** Kinds of which there are few; read whole. */
-export const WHOLE = ["yard", "socket", "vehicle", "round"] as const;
+export const WHOLE = ["yard", "socket", "vehicle", "round", "learned", "placeLearned"] as const;
 /** Kinds of which the answers need the near days. */
 export const BY_DAY = ["shift", "sky", "reading", "night"] as const;
 const DAYS_BACK = 14;

@@ -3,7 +3,7 @@ import { planDay } from "../calc/day/plan-day.js";
 import { checkFleet } from "../records/check-fleet.js";
 import { readFleetFile } from "../records/fleet-file.js";
 import type { Fleet, Vehicle, Yard } from "../records/index.js";
-import { dayInputOf } from "../records/map/day.js";
+import { answerInputOf } from "../records/map/answer-input.js";
 import { dateAsked } from "../records/map/next-shift.js";
 import { civilDate, daysBetween, isCivilDate, minuteOfDay } from "../units/zone.js";
 import { argsOf, instantOf, refuse, textOf } from "./args.js";
@@ -24,7 +24,10 @@ function answersOf(fleet: Fleet, nowUtcMs: number, date: string | undefined) {
       const yard = fleet.yards.find((each) => each.id === vehicle.yardId);
       if (!yard) return [];
       const asked = date ?? dateAsked({ yard, vehicle, rounds: fleet.rounds, shifts: fleet.shifts }, nowUtcMs);
-      const answer = planDay(dayInputOf({ ...fleet, yard, vehicle, date: asked, nowUtcMs }));
+      const learned = fleet.vehiclesLearned.find((one) => one.vehicleId === vehicle.id);
+      const placeLearned = fleet.placesLearned.find((one) => one.yardId === yard.id);
+      const day = { ...fleet, yard, vehicle, date: asked, nowUtcMs, learned, placeLearned };
+      const answer = planDay(answerInputOf(day));
       return [{ yard, vehicle, date: asked, answer }];
     });
 }

@@ -5,6 +5,7 @@ export * from "./fleet.js";
 export * from "./ids.js";
 export type { AnyKind, Kind, RecordOf } from "./kind.js";
 export * from "./kinds.js";
+export * from "./learned.js";
 export * from "./money.js";
 export * from "./night.js";
 export * from "./read.js";

@@ -1,5 +1,6 @@
 import { entryKind, readingKind, shiftKind, skyKind } from "./day.js";
 import type { AnyKind, RecordOf } from "./kind.js";
+import { careKind, forecastKind, learnedKind, placeLearnedKind } from "./learned.js";
 import {
   accountLineKind,
   baselineKind,
@@ -40,6 +41,10 @@ export const kinds = {
   accountLine: accountLineKind,
   chainLink: chainLinkKind,
   night: nightKind,
+  learned: learnedKind,
+  placeLearned: placeLearnedKind,
+  forecast: forecastKind,
+  care: careKind,
 } as const;
 
 export type Kinds = typeof kinds;

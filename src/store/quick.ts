@@ -25,6 +25,10 @@ export const NEWEST_VERSION: Readonly<Record<KindName, number>> = {
   accountLine: 1,
   chainLink: 1,
   night: 1,
+  learned: 1,
+  placeLearned: 1,
+  forecast: 1,
+  care: 1,
 };
 
 /** A kind of which all is wanted, or only its days from-to, both included. */

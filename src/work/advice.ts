@@ -2,7 +2,8 @@ import { type BreakAdvice, breakAdvice, kmGained, turnBackAt } from "../calc/day
 import { planDay } from "../calc/day/plan-day.js";
 import type { LoadClass } from "../records/index.js";
 import { type BreakAsk, breakInputsOf, lighterInputOf, loadClassNow, turnCaseOf } from "../records/map/advice.js";
-import { type DayCase, dayInputOf } from "../records/map/day.js";
+import { answerInputOf } from "../records/map/answer-input.js";
+import type { DayCase } from "../records/map/day.js";
 
 export const adviseBreak = (ask: BreakAsk & { readonly given: DayCase }): BreakAdvice | null => {
   const inputs = breakInputsOf(ask.given, ask);
@@ -35,7 +36,7 @@ export interface Lighter {
 export function lighterLoads(given: DayCase): Lighter[] {
   const now = loadClassNow(given);
   const less = { empty: [], half: ["empty"], full: ["half", "empty"] } as const;
-  const as = planDay(dayInputOf(given));
+  const as = planDay(answerInputOf(given));
   return (now === null ? ["empty" as const] : less[now]).map((to) => ({
     to,
     km: kmGained(as, planDay(lighterInputOf(given, to))),

@@ -3,21 +3,21 @@ import type { DayAnswer } from "../calc/day/answer.js";
 import { planDay } from "../calc/day/plan-day.js";
 import type { ComparedDay } from "../calc/sizing/compare.js";
 import { type Site, type SunTimes, sunTimes } from "../calc/sun/index.js";
-import type { Vehicle } from "../records/index.js";
 import type { BreakAsk } from "../records/map/advice.js";
 import { type DayCase, dayInputOf } from "../records/map/day.js";
 import type { Lighter, TurnPoint } from "./advice.js";
-import type { LearnAsk } from "./learned.js";
+import type { LearnAnswer, LearnAsk } from "./learned.js";
 import type { CompareAsk, Moved, Reach } from "./what-if.js";
 
 /** What the day worker answers; the same functions serve when there is no worker. */
 export const dayCalls = {
   /** Sun of the day that holds an instant. */
   sunOf: ({ utcMs, ...site }: Site & { readonly utcMs: number }): SunTimes => sunTimes(utcMs, site),
-  answerDay: (given: DayCase): DayAnswer => planDay(dayInputOf(given)),
+  /** What was learned is taken in by a part of its own: nobody has learned anything at the first answer. */
+  answerDay: async (given: DayCase): Promise<DayAnswer> =>
+    planDay(given.learned ? (await import("../records/map/answer-input.js")).answerInputOf(given) : dayInputOf(given)),
   // fetched when first asked for: the first answer does not wait for it
-  learn: async (ask: LearnAsk): Promise<NonNullable<Vehicle["learned"]>> =>
-    (await import("./learned.js")).learnVehicle(ask),
+  learn: async (ask: LearnAsk): Promise<LearnAnswer> => (await import("./learned.js")).learnYard(ask),
   moves: async (given: DayCase): Promise<Moved> => (await import("./what-if.js")).moves(given),
   compare: async (sides: readonly CompareAsk[]): Promise<ComparedDay[]> =>
     (await import("./what-if.js")).compare(sides),

@@ -3,8 +3,9 @@ import { type Lever, leversOf } from "../calc/day/levers.js";
 import { planDay } from "../calc/day/plan-day.js";
 import { type ComparedDay, compareDays } from "../calc/sizing/compare.js";
 import type { Reading, Sky } from "../records/index.js";
+import { answerInputOf } from "../records/map/answer-input.js";
 import { changedInputOf } from "../records/map/change.js";
-import { type DayCase, dayInputOf } from "../records/map/day.js";
+import type { DayCase } from "../records/map/day.js";
 
 export interface Moved {
   readonly answer: DayAnswer;
@@ -13,7 +14,7 @@ export interface Moved {
 
 /** What the answer about a day stands on, and what each km, kg, hour of shade and degree of slope would cost. */
 export function moves(given: DayCase): Moved {
-  const answer = planDay(dayInputOf(given));
+  const answer = planDay(answerInputOf(given));
   return { answer, levers: leversOf(answer, (change) => planDay(changedInputOf(given, change))) };
 }
 
@@ -25,7 +26,7 @@ export interface CompareAsk {
 
 /** Variants of a vehicle on the same day, the first one being what the others are held against. */
 export const compare = (sides: readonly CompareAsk[]): ComparedDay[] =>
-  compareDays(sides.map(({ name, given }) => ({ name, input: dayInputOf(given) })));
+  compareDays(sides.map(({ name, given }) => ({ name, input: answerInputOf(given) })));
 
 /** How far a full set goes above its reserve, likely, with the way of the round. [km] */
 export interface Reach {
@@ -39,14 +40,14 @@ export interface Reach {
 export const reaches = (given: DayCase): Reach[] =>
   (["empty", "full"] as const).map((load) => {
     const vehicle = { ...given.vehicle, usual: { ...given.vehicle.usual, loadClass: load } };
-    const day: DayCase = { ...given, vehicle, shifts: [], readings: [fullNow(given)] };
+    const day: DayCase = { ...given, vehicle, shifts: [], readings: [fullNow(given)], learned: undefined };
     const bare: DayCase = { ...day, vehicle: { ...vehicle, roof: { ...vehicle.roof, faces: [] } } };
     const under = (value: "dark" | "bright") => reachOf({ ...day, skies: [skyOf(given, value)] });
     return { load, noSun: reachOf(bare), dark: under("dark"), bright: under("bright") };
   });
 
 function reachOf(given: DayCase): number {
-  const { km, kmLeft } = planDay(dayInputOf(given));
+  const { km, kmLeft } = planDay(answerInputOf(given));
   return Math.max(0, km + kmLeft.p50);
 }
 

@@ -11,7 +11,7 @@ const EVERYTHING_KB = 300;
 const KB = 1024;
 /** Kept soon after the start, or when first opened: the same as in the service worker. */
 const LATER =
-  /^assets\/(advice|Care|chart|demo|learned|night-calls|night-worker|sizing-worker|track|track-worker|TrackAsk|what-if)-[^/]+\.(js|css)$/;
+  /^assets\/(advice|answer-input|chart|demo|learned|log|night-calls|night-worker|sizing-worker|track|track-worker|TrackAsk|what-if|words-\w\w-later)-[^/]+\.(js|css)$/;
 
 const assets = () => readdirSync(join(DIST, "assets"));
 const read = (path: string): string => readFileSync(join(DIST, path), "utf8");
@@ -74,7 +74,9 @@ test("all that is kept for use without network", () => {
   const sum = (paths: readonly string[]): number => paths.reduce((total, path) => total + gz(path), 0);
   const later = listed.filter((path) => LATER.test(path));
   const app = sum(listed.filter((path) => !languageOf(path) && !LATER.test(path)));
-  const spoken = LANGUAGES.map((language) => sum(listed.filter((path) => languageOf(path) === language)));
+  const spoken = LANGUAGES.map((language) =>
+    sum(listed.filter((path) => languageOf(path) === language && !LATER.test(path))),
+  );
   const [english = 0, ...others] = spoken;
   const total = app + english + Math.max(...others); // the language of the phone is kept, and English
   const kb = (bytes: number): string => (bytes / KB).toFixed(1);

@@ -5,8 +5,9 @@ import { sunInstant } from "../../calc/sun/index.js";
 import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
 import { civilDate, utcMsAt } from "../../units/zone.js";
 import type { LegPart, LoadClass, Round } from "../index.js";
+import { answerInputOf } from "./answer-input.js";
 import { withBreak } from "./break.js";
-import { type DayCase, dayInputOf, parked } from "./day.js";
+import { type DayCase, parked } from "./day.js";
 import { siteOf } from "./place.js";
 import { runShift } from "./shift.js";
 import { plannedMinutes, type ShiftPlan, shiftPlansOf } from "./shift-plan.js";
@@ -33,13 +34,13 @@ export function breakInputsOf(given: DayCase, ask: BreakAsk): BreakInputs | null
   const sinceLeaveMin = (given.nowUtcMs - utcMsAt(given.date, plan.leaveMinute, given.yard.zone)) / MINUTE_MS;
   const pause = (shade: "open" | "deep", socketKw: number | null) => {
     const round = withBreak(plan.round, sinceLeaveMin, { minutes: ask.minutes, shade, socketKw, name: "" });
-    return dayInputOf({ ...given, rounds: given.rounds.map((one) => (one.id === round.id ? round : one)) });
+    return answerInputOf({ ...given, rounds: given.rounds.map((one) => (one.id === round.id ? round : one)) });
   };
   return {
     plug: pause("open", ask.socketKw),
     wait: pause("open", null),
     shade: pause("deep", null),
-    go: dayInputOf(given),
+    go: answerInputOf(given),
     nowUtcMs: given.nowUtcMs,
     minutes: ask.minutes,
   };
@@ -59,7 +60,7 @@ export function turnCaseOf(given: DayCase, outKm: number): TurnCase | null {
   if (!plan || !leg) return null;
   const { yard, vehicle, nowUtcMs } = given;
   const date = civilDate(nowUtcMs, yard.zone);
-  const day = dayInputOf({ ...given, plugs: [] });
+  const day = answerInputOf({ ...given, plugs: [] });
   const ground = { yard, vehicle, skies: skiesByDate(given.skies, yard.id) };
   const before = day.segments.flatMap((segment) => until(segment, nowUtcMs));
   const leaveMinute = Math.floor((nowUtcMs - utcMsAt(date, 0, yard.zone)) / MINUTE_MS);
@@ -124,7 +125,7 @@ const ofKm = (leg: LegPart, km: number): LegPart => ({
 
 /** The same day with less on board from the start of it. */
 export const lighterInputOf = (given: DayCase, loadClass: LoadClass): DayInput =>
-  dayInputOf({
+  answerInputOf({
     ...given,
     vehicle: { ...given.vehicle, usual: { ...given.vehicle.usual, loadClass } },
     shifts: given.shifts.map((shift) =>

@@ -1,20 +1,21 @@
 import type { DayInput } from "../../calc/day/input.js";
 import { type DayChange, withShade } from "../../calc/day/levers.js";
 import type { LegPart, Round } from "../index.js";
-import { type DayCase, dayInputOf } from "./day.js";
+import { answerInputOf } from "./answer-input.js";
+import type { DayCase } from "./day.js";
 
 /** The day's input with one thing changed: all legs longer, more weight all the way, an hour of shade, or a hill on the longest leg. */
 export function changedInputOf(given: DayCase, change: DayChange): DayInput {
   const { vehicle } = given;
   switch (change.kind) {
     case "km":
-      return dayInputOf({ ...given, rounds: given.rounds.map((round) => longer(round, change.by)) });
+      return answerInputOf({ ...given, rounds: given.rounds.map((round) => longer(round, change.by)) });
     case "kg":
-      return dayInputOf({ ...given, vehicle: { ...vehicle, kerbKg: vehicle.kerbKg + change.by } });
+      return answerInputOf({ ...given, vehicle: { ...vehicle, kerbKg: vehicle.kerbKg + change.by } });
     case "shadeHours":
-      return withShade(dayInputOf(given), change.by);
+      return withShade(answerInputOf(given), change.by);
     case "slopeDeg":
-      return dayInputOf({
+      return answerInputOf({
         ...given,
         rounds: given.rounds.map((round) => hillier(round, change.by)),
       });

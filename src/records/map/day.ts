@@ -6,7 +6,7 @@ import { SHADE } from "../../calc/roof/index.js";
 import { seedOf } from "../../units/dice.js";
 import { DAY_MS, HOUR_MS } from "../../units/numbers.js";
 import { type CivilDate, civilDate, daysBetween, plusDays, utcMsAt } from "../../units/zone.js";
-import type { Reading, Round, Shift, Sky, Vehicle, Yard } from "../index.js";
+import type { Learned, PlaceLearned, Reading, Round, Shift, Sky, Vehicle, Yard } from "../index.js";
 import { batteryOf } from "./battery.js";
 import { roofOf } from "./roof.js";
 import { type Ground, runShift, type ShiftPlan, shiftPlansOf } from "./shift.js";
@@ -26,6 +26,9 @@ export interface DayCase {
   readonly draws?: number;
   /** Charging that is settled while the vehicle stands at the yard: the night's slots. */
   readonly plugs?: readonly Plug[];
+  /** What the vehicle's own days and its place's taught; `answerInputOf` takes it in. */
+  readonly learned?: Learned | undefined;
+  readonly placeLearned?: PlaceLearned | undefined;
 }
 
 /** One stretch on a socket, with the most W it gives to the battery side. */

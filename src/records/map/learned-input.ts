@@ -55,18 +55,18 @@ const WIDEST_LEVEL_SD = 0.2;
 
 function levelFor(given: DayCase, vehicle: VehicleLearned) {
   const level = learnedLevel(vehicle);
-  return level && level.atUtcMs <= given.nowUtcMs && level.sdShare < WIDEST_LEVEL_SD ? level : null;
+  if (!level || level.atUtcMs > given.nowUtcMs || level.sdShare >= WIDEST_LEVEL_SD) return null;
+  const since = given.readings.some(
+    (reading) =>
+      reading.vehicleId === given.vehicle.id && reading.atUtcMs > level.atUtcMs && reading.atUtcMs <= given.nowUtcMs,
+  );
+  return since ? null : level;
 }
 
 /** The level held likely stands in for the readings it was worked out from; readings since then count as they are. */
 function startingFromBelief(given: DayCase, vehicle: VehicleLearned): DayCase {
   const level = levelFor(given, vehicle);
   if (!level) return given;
-  const since = given.readings.filter(
-    (reading) =>
-      reading.vehicleId === given.vehicle.id && reading.atUtcMs > level.atUtcMs && reading.atUtcMs <= given.nowUtcMs,
-  );
-  if (since.length > 0) return given;
   const held: Reading = {
     id: "held",
     v: 1,

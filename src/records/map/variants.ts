@@ -75,5 +75,10 @@ export function variantCases(given: DayCase, changes: readonly VariantChange[]):
     restedMin: null,
     perBlock: false,
   };
-  return changes.map((change) => ({ ...given, vehicle: variantOf(given.vehicle, change), readings: [full] }));
+  return changes.map((change) => ({
+    ...given,
+    vehicle: variantOf(given.vehicle, change),
+    readings: [full],
+    learned: undefined, // of the vehicle as it is
+  }));
 }
