@@ -1,4 +1,4 @@
-import { clamp } from "../../units/numbers.js";
+import { clamp, interpolate } from "../../units/numbers.js";
 import type { Problem } from "../../units/outcome.js";
 import { type Curve, cellsOf, cellVAt, restedCurves } from "./curves.js";
 import type { Battery, Chemistry, Level, Reading } from "./types.js";
@@ -150,4 +150,25 @@ export function levelFromVolts(reading: Reading, battery: Battery): Level | null
   const flat = level.share > facts.flat[0] && level.share < facts.flat[1];
   if (level.sdShare <= facts.usableSd && !flat) return { ...level, usable: true };
   return { ...level, usable: false, why: !flat && restedMin < facts.neededMin ? "notRested" : "voltsSayLittle" };
+}
+
+/** Part of what a cell still has to settle that differs from look to look; the rest is the same every evening. Common practice, no source. */
+const SETTLES_ANEW = 0.5;
+
+/**
+ * Level of a lead-acid set from rested volts on the deep-cycle table alone, for one gauge that is looked at every day: its meter and its own curve
+ * err the same way each time and are learned; `sdShare` is what differs from look to look (rounding, rest). Null for lithium, whose curve is too
+ * flat for it, and for volts of another set. Published tables differ by up to 11 % of the charge (shared/reference/battery/lead-acid-rest-tables).
+ */
+export function levelOnOneCurve(reading: Reading, battery: Battery): Pick<Level, "share" | "sdShare"> | null {
+  const measured = battery.chemistry === "lfp" ? null : measuredOf(reading, battery);
+  if (!measured) return null;
+  const { settleV, settleMin, leftV } = LEAD;
+  const { cellV, shares } = restedCurves(battery.chemistry)[0] as Curve;
+  const settling = SETTLES_ANEW * settleV * Math.exp(-(reading.restedMin ?? REST_UNKNOWN_MIN) / settleMin);
+  const slopeV = (cellV[cellV.length - 1] as number) - (cellV[0] as number);
+  return {
+    share: interpolate(cellV, shares, measured.cellV),
+    sdShare: Math.hypot(ROUND_V / measured.cells, settling, leftV) / slopeV,
+  };
 }

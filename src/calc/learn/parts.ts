@@ -103,6 +103,8 @@ export interface VehicleLearned {
   readonly dayScatter: Scatter;
   /** Kilometres driven over kilometres planned (log): middle and scatter. */
   readonly kmHabit: Scatter & { readonly middleLog: number };
+  /** To which side the last days' gauges missed, as a leaking sum of standard deviations. */
+  readonly lean: number;
   /** Gauge readings in a row that did not fit. */
   readonly oddReadings: number;
   /** Last misses of the level at home, in standard deviations of what was said. */
@@ -120,10 +122,28 @@ export interface Scatter {
   readonly sumSquares: number;
 }
 
-/** Start of learning. `capacitySdLog` is wider where nobody typed the set's health. */
-export function newLearned(vehicleId: string, capacitySdLog = PRIOR_SD.capacity): VehicleLearned {
+export const at = (belief: Belief, part: Part): number => belief.mean[placeOf(part)] as number;
+export const factor = (belief: Belief, part: Part): number => Math.exp(at(belief, part));
+
+/** What is held of one vehicle before its first day, where that is not as of any vehicle. */
+export interface Before {
+  /** The set over the record: middle (log) and doubt. */
+  readonly capacityLog?: number;
+  readonly capacitySdLog?: number;
+  readonly gaugeOffsetSd?: number;
+  readonly gaugeScaleSdLog?: number;
+}
+
+/** Start of learning. */
+export function newLearned(vehicleId: string, before: Before = {}): VehicleLearned {
   const n = PARTS.length;
-  const sd = { ...PRIOR_SD, capacity: capacitySdLog };
+  const {
+    capacityLog = 0,
+    capacitySdLog = PRIOR_SD.capacity,
+    gaugeOffsetSd = PRIOR_SD.gaugeOffset,
+    gaugeScaleSdLog = PRIOR_SD.gaugeScale,
+  } = before;
+  const sd = { ...PRIOR_SD, capacity: capacitySdLog, gaugeOffset: gaugeOffsetSd, gaugeScale: gaugeScaleSdLog };
   const variances = columns(sd).map((each) => each * each);
   const cov = Array.from({ length: n * n }, (_, k) => (Math.floor(k / n) === k % n ? (variances[k % n] as number) : 0));
   return {
@@ -134,12 +154,13 @@ export function newLearned(vehicleId: string, capacitySdLog = PRIOR_SD.capacity)
     lastDate: null,
     throughUtcMs: null,
     drivers: [null, null],
-    belief: { mean: columns({ ...PRIOR_SD, ...zeros, level: 0.7 }), cov },
+    belief: { mean: columns({ ...PRIOR_SD, ...zeros, capacity: capacityLog, level: 0.7 }), cov },
     levelAtUtcMs: null,
     assumedFull: null,
     open: null,
     dayScatter: { days: GUESS_DAYS, sumSquares: GUESS_DAYS * DAY_SD_LOG ** 2 },
     kmHabit: { days: 5, sumSquares: 5 * 0.02 ** 2, middleLog: 0 },
+    lean: 0,
     oddReadings: 0,
     misses: [],
   };

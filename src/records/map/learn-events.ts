@@ -1,5 +1,5 @@
-import { levelFromReading } from "../../calc/battery/index.js";
-import type { GaugeSeen } from "../../calc/learn/learn-day.js";
+import { type Level, levelFromReading, levelOnOneCurve } from "../../calc/battery/index.js";
+import type { GaugeSeen } from "../../calc/learn/gauge-sight.js";
 import type { FullLevel } from "../../calc/learn/parts.js";
 import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
 import { type CivilDate, civilDate, daysBetween, plusDays, utcMsAt } from "../../units/zone.js";
@@ -187,10 +187,15 @@ type GaugeRead = Pick<Reading, "kind" | "value" | "perBlock" | "restedMin" | "at
 /** A gauge as the learning takes it; null when the figure cannot be. */
 export function gaugeOf(vehicle: Vehicle, read: GaugeRead): GaugeSeen | null {
   const { kind, value, restedMin, perBlock, atUtcMs } = read;
-  const bars = vehicle.gauge.bars;
-  const level = levelFromReading({ kind, value, restedMin, perBlock: perBlock || null, bars }, batteryOf(vehicle));
-  if (!level.ok) return null;
-  const { share, sdShare, low, high } = level.value;
+  const [reading, battery] = [
+    { kind, value, restedMin, perBlock: perBlock || null, bars: vehicle.gauge.bars },
+    batteryOf(vehicle),
+  ];
+  const own = kind === "volts" ? levelOnOneCurve(reading, battery) : null;
+  const level = own ? null : levelFromReading(reading, battery);
+  if (level && !level.ok) return null;
+  const { share, sdShare } = own ?? (level as { readonly value: Level }).value;
+  const [low, high] = level ? [level.value.low, level.value.high] : [share, share];
   return {
     atUtcMs,
     share,
