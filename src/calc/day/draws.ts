@@ -10,6 +10,8 @@ export interface Doubt {
   readonly startSdShare: number;
   readonly driveMiddle: number;
   readonly driveSdLog: number;
+  /** Of the energy itself, where how much the set holds is in doubt too; as `driveSdLog` when left out. */
+  readonly driveEnergySdLog?: number;
   readonly roofMiddle: number;
   readonly roofSdLog: number;
   readonly otherMiddle: number;

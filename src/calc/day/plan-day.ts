@@ -57,7 +57,7 @@ export function planDay(input: DayInput): DayAnswer {
     book: mean.book,
     sunHours: mean.sunHours,
     sunTaken: bandOf(walks.sunTakenWh, 1),
-    drive: bandOf(walks.driveWh, 1),
+    drive: driveBand(walks, input),
     topUp: topUpFor(walks, input, mean.book.sunSpilledWh),
     segments: input.segments.map(shown),
     doubtShares: doubtShares(walks),
@@ -68,6 +68,15 @@ function bandOf(values: Float64Array, scale: number): Band {
   const sorted = values.slice().sort();
   const at = (level: number) => quantileOfSorted(sorted, level) * scale;
   return { p05: at(0.05), p10: at(0.1), p50: at(0.5), p90: at(0.9), p95: at(0.95) };
+}
+
+/** Energy of the drive line: the drawn days hold what it takes of the set; how much that is in Wh may be less sure. Log-normal. */
+function driveBand(walks: DayWalks, { doubt }: DayInput): Band {
+  const band = bandOf(walks.driveWh, 1);
+  const { driveSdLog, driveEnergySdLog = driveSdLog } = doubt;
+  if (band.p50 <= 0 || driveEnergySdLog <= driveSdLog || driveSdLog <= 0) return band;
+  const wide = (wh: number) => band.p50 * (wh / band.p50) ** (driveEnergySdLog / driveSdLog);
+  return { p05: wide(band.p05), p10: wide(band.p10), p50: band.p50, p90: wide(band.p90), p95: wide(band.p95) };
 }
 
 function verdictOf(lowest: Band, reserveShare: number, somethingMissing: boolean): Verdict {

@@ -8,6 +8,8 @@ export interface LearnedFactors {
   readonly driveMiddle: number;
   /** Of the charge a day's driving takes: drive factor, the day's own scatter, habit of kilometres, and how much the set holds. */
   readonly driveSdLog: number;
+  /** Of the energy itself: what a gauge tells is its share of a set that may hold more or less. */
+  readonly driveEnergySdLog: number;
   readonly roofMiddle: number;
   readonly roofSdLog: number;
   /** Sun in built-up places over sun in the open. */
@@ -24,10 +26,11 @@ export function learnedFactors(learned: VehicleLearned, kind: DriveKind): Learne
   const ones = (list: readonly Part[]) => list.map((part) => [placeOf(part), 1] as const);
   const slowVar = varianceAlong(belief, [...ones(parts), [placeOf("capacity"), -1]]);
   const scale = bandScale(learned.misses);
-  const kmVar = habit.sumSquares / habit.days;
+  const dayVar = daySdLog(learned) ** 2 + habit.sumSquares / habit.days;
   return {
     driveMiddle: Math.exp(sumOf(belief, parts) + habit.middleLog),
-    driveSdLog: scale * Math.sqrt(slowVar + daySdLog(learned) ** 2 + kmVar),
+    driveSdLog: scale * Math.sqrt(slowVar + dayVar),
+    driveEnergySdLog: scale * Math.sqrt(varianceAlong(belief, ones(parts)) + dayVar),
     roofMiddle: Math.exp(sumOf(belief, ["roof"])),
     roofSdLog: scale * Math.sqrt(varianceAlong(belief, ones(["roof"]))),
     shadeMiddle: Math.exp(sumOf(belief, ["shade"])),

@@ -42,6 +42,7 @@ export function learnedInputOf(given: DayCase, learned: WhatIsLearned): DayInput
       ...seen.doubt,
       driveMiddle: factors.driveMiddle,
       driveSdLog: factors.driveSdLog,
+      driveEnergySdLog: factors.driveEnergySdLog,
       roofMiddle: factors.roofMiddle * gain,
       roofSdLog: factors.roofSdLog,
       ...together,
