@@ -11,4 +11,4 @@ export * from "./reading.js";
 export * from "./sag.js";
 export * from "./store.js";
 export * from "./types.js";
-export { levelOnOneCurve } from "./volts.js";
+export { shareByVolts } from "./volts.js";

@@ -156,19 +156,21 @@ export function levelFromVolts(reading: Reading, battery: Battery): Level | null
 const SETTLES_ANEW = 0.5;
 
 /**
- * Level of a lead-acid set from rested volts on the deep-cycle table alone, for one gauge that is looked at every day: its meter and its own curve
- * err the same way each time and are learned; `sdShare` is what differs from look to look (rounding, rest). Null for lithium, whose curve is too
- * flat for it, and for volts of another set. Published tables differ by up to 11 % of the charge (shared/reference/battery/lead-acid-rest-tables).
+ * A lead-acid set's rested volts as a share of the way from empty to full on the deep-cycle table, carried on beyond 0 and 1: for one gauge looked at
+ * every day, whose meter and whose own curve err the same way each time and are learned. `sdShare` is what differs from look to look (rounding,
+ * rest). Null for lithium, whose curve is too flat for it, and for volts of another set. Published tables agree on full and differ by up to 0.15 V a
+ * 12 V block, 11 % of the charge, at the low end (shared/reference/battery/lead-acid-rest-tables).
  */
-export function levelOnOneCurve(reading: Reading, battery: Battery): Pick<Level, "share" | "sdShare"> | null {
+export function shareByVolts(reading: Reading, battery: Battery): Pick<Level, "share" | "sdShare"> | null {
   const measured = battery.chemistry === "lfp" ? null : measuredOf(reading, battery);
-  if (!measured) return null;
+  const table = restedCurves(battery.chemistry)[0];
+  if (!measured || !table) return null;
   const { settleV, settleMin, leftV } = LEAD;
-  const { cellV, shares } = restedCurves(battery.chemistry)[0] as Curve;
   const settling = SETTLES_ANEW * settleV * Math.exp(-(reading.restedMin ?? REST_UNKNOWN_MIN) / settleMin);
-  const slopeV = (cellV[cellV.length - 1] as number) - (cellV[0] as number);
+  const [emptyV, fullV] = [cellVAt(table, 0), cellVAt(table, 1)];
+  const within = clamp(measured.cellV, emptyV, fullV);
   return {
-    share: interpolate(cellV, shares, measured.cellV),
-    sdShare: Math.hypot(ROUND_V / measured.cells, settling, leftV) / slopeV,
+    share: interpolate(table.cellV, table.shares, within) + (measured.cellV - within) / (fullV - emptyV),
+    sdShare: Math.hypot(ROUND_V / measured.cells, settling, leftV) / (fullV - emptyV),
   };
 }

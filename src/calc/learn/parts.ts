@@ -130,22 +130,25 @@ export interface Before {
   /** The set over the record: middle (log) and doubt. */
   readonly capacityLog?: number;
   readonly capacitySdLog?: number;
-  readonly gaugeOffsetSd?: number;
+  /** The gauge: doubt of what it shows at `gaugeSureAt` (share of a full set, 0 or 1), and of its slope. */
+  readonly gaugeSd?: number;
   readonly gaugeScaleSdLog?: number;
+  readonly gaugeSureAt?: 0 | 1;
 }
 
 /** Start of learning. */
 export function newLearned(vehicleId: string, before: Before = {}): VehicleLearned {
   const n = PARTS.length;
-  const {
-    capacityLog = 0,
-    capacitySdLog = PRIOR_SD.capacity,
-    gaugeOffsetSd = PRIOR_SD.gaugeOffset,
-    gaugeScaleSdLog = PRIOR_SD.gaugeScale,
-  } = before;
-  const sd = { ...PRIOR_SD, capacity: capacitySdLog, gaugeOffset: gaugeOffsetSd, gaugeScale: gaugeScaleSdLog };
+  const { capacityLog = 0, capacitySdLog = PRIOR_SD.capacity, gaugeSureAt = 0 } = before;
+  const { gaugeSd = PRIOR_SD.gaugeOffset, gaugeScaleSdLog = PRIOR_SD.gaugeScale } = before;
+  const sd = { ...PRIOR_SD, capacity: capacitySdLog, gaugeOffset: gaugeSd, gaugeScale: gaugeScaleSdLog };
   const variances = columns(sd).map((each) => each * each);
   const cov = Array.from({ length: n * n }, (_, k) => (Math.floor(k / n) === k % n ? (variances[k % n] as number) : 0));
+  const [offset, scale] = [placeOf("gaugeOffset"), placeOf("gaugeScale")];
+  const together = gaugeSureAt * gaugeScaleSdLog ** 2;
+  (cov[offset * n + offset] as number) += together;
+  cov[offset * n + scale] = -together;
+  cov[scale * n + offset] = -together;
   return {
     v: 1,
     vehicleId,

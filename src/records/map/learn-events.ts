@@ -1,4 +1,4 @@
-import { type Level, levelFromReading, levelOnOneCurve } from "../../calc/battery/index.js";
+import { type Level, levelFromReading, shareByVolts } from "../../calc/battery/index.js";
 import type { GaugeSeen } from "../../calc/learn/gauge-sight.js";
 import type { FullLevel } from "../../calc/learn/parts.js";
 import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
@@ -191,7 +191,7 @@ export function gaugeOf(vehicle: Vehicle, read: GaugeRead): GaugeSeen | null {
     { kind, value, restedMin, perBlock: perBlock || null, bars: vehicle.gauge.bars },
     batteryOf(vehicle),
   ];
-  const own = kind === "volts" ? levelOnOneCurve(reading, battery) : null;
+  const own = kind === "volts" ? shareByVolts(reading, battery) : null;
   const level = own ? null : levelFromReading(reading, battery);
   if (level && !level.ok) return null;
   const { share, sdShare } = own ?? (level as { readonly value: Level }).value;

@@ -56,14 +56,17 @@ const IN_SERVICE = { log: Math.log(0.855), sdLog: 0.085 };
 const TYPED_SD_LOG = 0.06;
 const GUESSED_SD_LOG = 0.12;
 /**
- * A gauge in volts errs the same way every day: the set's own curve (published tables differ by up to 11 % of the charge, anchors A5) and the
- * meter. What differs from look to look is rest and rounding.
+ * A gauge in volts errs the same way every day, by the set's own curve and the meter. Published tables of lead-acid agree on a full set within 5 % of
+ * the charge and differ by 11 % and more at the low end (anchors A5).
  */
-const VOLTS = { gaugeOffsetSd: 0.08, gaugeScaleSdLog: 0.15 };
+const VOLTS = { gaugeSureAt: 1, gaugeSd: 0.05, gaugeScaleSdLog: 0.15 } as const;
+/** Nobody knows whether a bar goes out when it is half empty or wholly: an even doubt of one bar on top of a plain gauge's. */
+const barsGauge = (bars: number) => ({ gaugeSd: Math.hypot(0.03, 1 / bars / Math.sqrt(12)) });
 
 /** Start of learning for a vehicle, by what its record says of set and gauge, and how surely. */
 export function startLearning(vehicle: Vehicle): VehicleLearned {
-  const gauge = vehicle.gauge.kind === "volts" ? VOLTS : {};
+  const { kind, bars } = vehicle.gauge;
+  const gauge = kind === "volts" ? VOLTS : kind === "bars" ? barsGauge(bars ?? 5) : {};
   if (!vehicle.guesses.some((path) => path.startsWith("battery.")))
     return newLearned(vehicle.id, { ...gauge, capacitySdLog: TYPED_SD_LOG });
   const [own, all] = [GUESSED_SD_LOG ** -2, IN_SERVICE.sdLog ** -2];
