@@ -55,7 +55,8 @@ const HONEST_WEIGHT = 20;
 
 /**
  * Factor on every spread so that the bands hold as many days as they say: the 80 and 90 % quantiles of past misses (in standard deviations,
- * counted among n + 1 as in split-conformal bands) over the 1.28 and 1.64 they should be, drawn to 1 as long as days are few. 0.7..2.
+ * counted among n + 1 as in split-conformal bands) over the 1.28 and 1.64 they should be, drawn to 1 as long as days are few. 0.9..2: what a gauge
+ * hides always in the same way, its misses cannot show, so they may widen a band and hardly narrow it.
  * Source: Vovk, Gammerman and Shafer (2005), Algorithmic Learning in a Random World.
  */
 export function bandScale(misses: readonly number[]): number {
@@ -64,7 +65,7 @@ export function bandScale(misses: readonly number[]): number {
   const sizes = misses.map(Math.abs).sort((a, b) => a - b);
   const quantile = (share: number) => sizes[Math.min(n, Math.ceil(share * (n + 1))) - 1] as number;
   const ratio = (quantile(0.8) / 1.2816 + quantile(0.9) / 1.6449) / 2;
-  return clamp((n * ratio + HONEST_WEIGHT) / (n + HONEST_WEIGHT), 0.7, 2);
+  return clamp((n * ratio + HONEST_WEIGHT) / (n + HONEST_WEIGHT), 0.9, 2);
 }
 
 /** Kilometres driven against kilometres planned: the habit, learned from days that were no other round. */
