@@ -1,7 +1,7 @@
 import "./rest.css";
 import { useEffect, useState } from "preact/hooks";
 import type { AdviceReason, BreakAdvice, ChoiceEnd } from "../../calc/day/advice.js";
-import { withBreak } from "../../records/map/break.js";
+import { planNow, withBreakNow } from "../../records/map/break.js";
 import { utcMsAt } from "../../units/zone.js";
 import { askDay } from "../../work/ask-day.js";
 import { type Answered, answers, type Case } from "../answers.js";
@@ -24,7 +24,7 @@ import { core } from "../words/core.js";
 import { plain } from "../words/format.js";
 import { restWords } from "../words/rest.js";
 import { DayTop } from "./DayTop.js";
-import { type DayContext, dayContext, modelOf, shiftFor } from "./day-context.js";
+import { type DayContext, dayContext, modelOf } from "./day-context.js";
 
 import { stripOf } from "./today-of.js";
 import { stripWords } from "./today-words.js";
@@ -86,7 +86,9 @@ export function Screen() {
         ))}
         <WayKey
           icon={turnBack}
-          title={turn ? told.turnBack(Math.floor(turn.km)) : told.turnTitle}
+          title={
+            turn && !known?.answer.missing.includes("reading") ? told.turnBack(Math.floor(turn.km)) : told.turnTitle
+          }
           onPress={() => go("turn")}
         />
       </div>
@@ -137,31 +139,31 @@ const socketKw = ({ yard }: DayContext): number => {
   return all.length > 0 ? Math.max(...all.map((socket) => socket.limitKw)) : USUAL_SOCKET_KW;
 };
 
-/** The case with a break put into its round at this moment. */
-function caseWith(context: DayContext, known: Answered, choice: Choice, minutes: number): Case {
-  const shift = shiftFor(context);
-  const round = known.case.rounds.find((one) => one.id === shift?.roundId);
-  if (choice === "go" || !shift || !round) return known.case;
-  const since = nowHour(context) * 60 - shift.leaveMinute;
-  const taken = { minutes, shade: "open", socketKw: choice === "plug" ? socketKw(context) : null } as const;
-  const changed = withBreak(round, since, {
-    ...taken,
-    name: choice === "plug" ? restWords.now().plug : restWords.now().wait,
+/** The running shift with a break at this moment, and its round; null where there is nothing to change. */
+function changeOf(context: DayContext, known: Answered, choice: Choice, minutes: number) {
+  const given = { ...known.case, nowUtcMs: nowUtcMs.value };
+  const plan = planNow(given);
+  if (choice === "go" || !plan) return null;
+  const changed = withBreakNow<Case>(given, plan, {
+    minutes,
+    shade: "open",
+    socketKw: choice === "plug" ? socketKw(context) : null,
+    name: restWords.now()[choice],
   });
-  return { ...known.case, rounds: known.case.rounds.map((one) => (one.id === round.id ? changed : one)) };
+  const [round, shift] = [changed.rounds.at(-1), changed.shifts.at(-1)];
+  return round && shift ? { round, shift } : null;
 }
 
-/** The choice becomes part of the day: a round of its own for this day, with the break in it. */
+/** The choice becomes part of the day: a round of its own for this shift, with the break in it. */
 async function take(context: DayContext, known: Answered | undefined, choice: Choice, minutes: number): Promise<void> {
-  const shift = shiftFor(context);
-  if (choice === "go" || !known || !shift) return goBack("today");
-  const changed = caseWith(context, known, choice, minutes).rounds.find((one) => one.id === shift.roundId);
-  if (!changed) return;
-  const round = { ...changed, id: newId(), name: `${changed.name}, ${restWords.now()[choice]}`.slice(0, 80) };
+  if (!known) return goBack("today");
+  const change = changeOf(context, known, choice, minutes);
+  if (!change) return goBack("today");
+  const round = { ...change.round, id: newId(), name: `${change.round.name}, ${restWords.now()[choice]}`.slice(0, 80) };
   const kept = await keep(
     [
       { kind: "round", put: round },
-      { kind: "shift", put: { ...shift, roundId: round.id } },
+      { kind: "shift", put: { ...change.shift, roundId: round.id } },
     ],
     core.now().kept,
   );
@@ -194,7 +196,7 @@ function Picture(props: {
   const best = advice?.best;
   const answer = best && advice.choices[best].answer;
   if (!known || !model || !answer || answer.leaveUtcMs === null) return <div class="rest-picture" />;
-  const strip = stripOf(answer, caseWith(context, known, best, 60), nowUtcMs.value);
+  const strip = stripOf(answer, known.case, nowUtcMs.value);
   const other = advice.choices[best === "plug" ? "wait" : "go"].answer;
   const before: StripModel | null = best !== "go" ? stripOf(other, known.case, nowUtcMs.value) : null;
   return (

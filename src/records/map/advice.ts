@@ -2,15 +2,14 @@ import type { BreakInputs } from "../../calc/day/advice.js";
 import type { DayInput } from "../../calc/day/input.js";
 import type { DaySegment } from "../../calc/day/segments.js";
 import { sunInstant } from "../../calc/sun/index.js";
-import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
-import { civilDate, utcMsAt } from "../../units/zone.js";
+import { HOUR_MS } from "../../units/numbers.js";
+import { civilDate } from "../../units/zone.js";
 import type { LegPart, LoadClass, Round } from "../index.js";
 import { answerInputOf } from "./answer-input.js";
-import { withBreak } from "./break.js";
+import { planNow, withBreakNow } from "./break.js";
 import { type DayCase, parked } from "./day.js";
 import { siteOf } from "./place.js";
 import { runShift } from "./shift.js";
-import { plannedMinutes, type ShiftPlan, shiftPlansOf } from "./shift-plan.js";
 import { skiesByDate, wetOn } from "./weather.js";
 
 /** A break from now on, on a socket of so many kW or in the light of the place. */
@@ -19,23 +18,12 @@ export interface BreakAsk {
   readonly socketKw: number;
 }
 
-/** The shift that runs now, else the next one, else the last. */
-function planNow(given: DayCase): ShiftPlan | null {
-  const plans = shiftPlansOf(given.vehicle, given.rounds, given.shifts, given.date);
-  const ends = ({ round, leaveMinute }: ShiftPlan) =>
-    utcMsAt(given.date, leaveMinute, given.yard.zone) + plannedMinutes(round) * MINUTE_MS;
-  return plans.find((plan) => ends(plan) > given.nowUtcMs) ?? plans.at(-1) ?? null;
-}
-
 /** The day with a plug, a wait in the sun, the same wait in deep shade, and as it is; null when no round is known. */
 export function breakInputsOf(given: DayCase, ask: BreakAsk): BreakInputs | null {
   const plan = planNow(given);
   if (!plan) return null;
-  const sinceLeaveMin = (given.nowUtcMs - utcMsAt(given.date, plan.leaveMinute, given.yard.zone)) / MINUTE_MS;
-  const pause = (shade: "open" | "deep", socketKw: number | null) => {
-    const round = withBreak(plan.round, sinceLeaveMin, { minutes: ask.minutes, shade, socketKw, name: "" });
-    return answerInputOf({ ...given, rounds: given.rounds.map((one) => (one.id === round.id ? round : one)) });
-  };
+  const pause = (shade: "open" | "deep", socketKw: number | null) =>
+    answerInputOf(withBreakNow(given, plan, { minutes: ask.minutes, shade, socketKw, name: "" }));
   return {
     plug: pause("open", ask.socketKw),
     wait: pause("open", null),
@@ -53,7 +41,7 @@ export interface TurnCase {
   readonly darkAt: (turnKm: number) => boolean;
 }
 
-/** Out and back from now on with the legs, the load and the rain of the day; null when no round is known. */
+/** Out and back from now on with the legs and the rain of the day and what is on board now; null when no round is known. */
 export function turnCaseOf(given: DayCase, outKm: number): TurnCase | null {
   const plan = planNow(given);
   const leg = plan && meanLeg(plan.round);
@@ -63,11 +51,11 @@ export function turnCaseOf(given: DayCase, outKm: number): TurnCase | null {
   const day = answerInputOf({ ...given, plugs: [] });
   const ground = { yard, vehicle, skies: skiesByDate(given.skies, yard.id) };
   const before = day.segments.flatMap((segment) => until(segment, nowUtcMs));
-  const leaveMinute = Math.floor((nowUtcMs - utcMsAt(date, 0, yard.zone)) / MINUTE_MS);
+  const loadKg = day.segments.find((segment) => isAt(segment, nowUtcMs) && segment.onShift)?.payloadKg ?? plan.loadKg;
   const run = (turnKm: number) => {
     const parts = [ofKm(leg, turnKm - outKm), ofKm({ ...leg, climbM: leg.dropM, dropM: leg.climbM }, turnKm)];
     const round = { ...plan.round, parts: parts.filter((part) => part.km > 0) };
-    return runShift({ ...plan, date, round, leaveMinute }, ground, nowUtcMs);
+    return runShift({ date, round, loadKg, leaveMinute: 0 }, ground, nowUtcMs);
   };
   return {
     inputTo: (turnKm) => {
@@ -89,6 +77,8 @@ export function turnCaseOf(given: DayCase, outKm: number): TurnCase | null {
 
 /** A way of no length has no drive to draw. */
 const LEAST_KM = 0.01;
+
+const isAt = ({ fromUtcMs, toUtcMs }: DaySegment, utcMs: number): boolean => fromUtcMs <= utcMs && utcMs < toUtcMs;
 
 const until = (segment: DaySegment, utcMs: number): DaySegment[] => {
   const toUtcMs = Math.min(segment.toUtcMs, utcMs);

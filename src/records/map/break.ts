@@ -1,4 +1,8 @@
-import type { Round, RoundPart, StopPart } from "../index.js";
+import { MINUTE_MS } from "../../units/numbers.js";
+import { utcMsAt } from "../../units/zone.js";
+import { shiftId } from "../ids.js";
+import type { Round, RoundPart, Shift, StopPart, Vehicle, Yard } from "../index.js";
+import { plannedMinutes, type ShiftPlan, shiftPlansOf } from "./shift-plan.js";
 
 /** A break taken now: how long, in what light, on which socket. */
 export interface Break {
@@ -60,3 +64,43 @@ function cut(part: RoundPart, gone: number, stop: StopPart): RoundPart[] {
   });
   return share > 0 ? [piece(share, gone), stop, piece(1 - share, rest)] : [stop, part];
 }
+
+/** What is known of a day's shifts, as far as changing one of them needs it. */
+export interface ShiftsOfDay {
+  readonly yard: Yard;
+  readonly vehicle: Vehicle;
+  readonly rounds: readonly Round[];
+  readonly shifts: readonly Shift[];
+  readonly date: string;
+  readonly nowUtcMs: number;
+}
+
+const leaveUtcMsOf = ({ date, yard }: ShiftsOfDay, { leaveMinute }: ShiftPlan): number =>
+  utcMsAt(date, leaveMinute, yard.zone);
+
+/** The shift that runs now, else the next one, else the last. */
+export function planNow(given: ShiftsOfDay): ShiftPlan | null {
+  const plans = shiftPlansOf(given.vehicle, given.rounds, given.shifts, given.date);
+  const ends = (plan: ShiftPlan) => leaveUtcMsOf(given, plan) + plannedMinutes(plan.round) * MINUTE_MS;
+  return plans.find((plan) => ends(plan) > given.nowUtcMs) ?? plans.at(-1) ?? null;
+}
+
+/** The day with another round for one of its shifts; other shifts and other days on the same round stay as they are. */
+export function withRoundFor<D extends ShiftsOfDay>(given: D, plan: ShiftPlan, round: Round): D {
+  const { vehicle, date, shifts } = given;
+  const was = shifts.find(
+    (shift) =>
+      shift.vehicleId === vehicle.id &&
+      shift.date === date &&
+      shift.roundId === plan.round.id &&
+      shift.leaveMinute === plan.leaveMinute,
+  );
+  const usual = { id: shiftId(vehicle.id, date), v: 1, vehicleId: vehicle.id, loadKg: null, driver: null } as const;
+  const own = { ...round, id: `${plan.round.id}/${plan.leaveMinute}` };
+  const shift: Shift = { ...(was ?? { ...usual, ...vehicle.usual }), date, roundId: own.id };
+  return { ...given, rounds: [...given.rounds, own], shifts: [...shifts.filter((one) => one !== was), shift] };
+}
+
+/** The day with a break put into a shift at this moment. */
+export const withBreakNow = <D extends ShiftsOfDay>(given: D, plan: ShiftPlan, taken: Break): D =>
+  withRoundFor(given, plan, withBreak(plan.round, (given.nowUtcMs - leaveUtcMsOf(given, plan)) / MINUTE_MS, taken));
