@@ -29,6 +29,7 @@ export function ownedBy<R extends object>(list: readonly R[], field: keyof R, id
 }
 
 export type Change = Writing;
+export type Changes = readonly Change[] | ((now: Book) => readonly Change[]);
 
 /** Where records lie. */
 export interface Shelf {
@@ -76,9 +77,21 @@ function inverse(changes: readonly Change[], before: Book): Change[] {
   });
 }
 
-/** Keeps changes on the phone, and only then shows them; `says` offers to take them back. False when the phone refused. */
-export async function keep(changes: readonly Change[], says?: string): Promise<boolean> {
+let turn: Promise<unknown> = Promise.resolve();
+
+/**
+ * Keeps changes on the phone, and only then shows them; `says` offers to take them back. False when the phone refused. What is typed waits for
+ * what was typed before it: a function works its changes out from the records as they then stand, so that none of them is undone.
+ */
+export function keep(changes: Changes, says?: string): Promise<boolean> {
+  const done = turn.then(() => keepNow(typeof changes === "function" ? changes(book.value) : changes, says));
+  turn = done.catch(() => undefined);
+  return done;
+}
+
+async function keepNow(changes: readonly Change[], says: string | undefined): Promise<boolean> {
   if (!shelf) throw new Error("Nothing can be kept before the records are open");
+  if (changes.length === 0) return true;
   const before = book.value;
   const outcome = await shelf.write(changes);
   trouble.value = outcome.ok ? null : (outcome.problems[0] ?? null);

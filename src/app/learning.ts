@@ -229,12 +229,13 @@ const isSame = (a: Learned, b: Learned): boolean =>
 
 /** The three figures that a vehicle's own record keeps; none while its learning is off. */
 async function keepInShort(all: readonly LearnedNow[]): Promise<void> {
-  const changes = all.flatMap(({ record, inShort }): Change[] => {
-    const vehicle = vehicleOf(record.vehicleId);
-    const learned = inShort.days === 0 || learnedOf(record.vehicleId)?.on === false ? null : inShort;
-    return vehicle && isNews(vehicle.learned, learned) ? [{ kind: "vehicle", put: { ...vehicle, learned } }] : [];
-  });
-  if (changes.length > 0) await keep(changes);
+  await keep(() =>
+    all.flatMap(({ record, inShort }): Change[] => {
+      const vehicle = vehicleOf(record.vehicleId);
+      const learned = inShort.days === 0 || learnedOf(record.vehicleId)?.on === false ? null : inShort;
+      return vehicle && isNews(vehicle.learned, learned) ? [{ kind: "vehicle", put: { ...vehicle, learned } }] : [];
+    }),
+  );
 }
 
 function isNews(had: Vehicle["learned"], has: Vehicle["learned"]): boolean {

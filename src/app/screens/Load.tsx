@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import type { Shift } from "../../records/index.js";
 import { LOAD_SHARE } from "../../records/map/shift-plan.js";
+import { edited } from "../edited.js";
 import { keep } from "../fleet.js";
 import { Caution } from "../parts/Caution.js";
 import { Icon } from "../parts/Icon.js";
@@ -76,13 +77,13 @@ const classOf = (kg: number, fullKg: number): Shift["loadClass"] =>
   kg < fullKg / 4 ? "empty" : kg < (3 * fullKg) / 4 ? "half" : "full";
 
 async function keepLoad(context: DayContext, change: Pick<Shift, "loadClass" | "loadKg">): Promise<void> {
-  const shift = shiftFor(context);
-  const { vehicle } = context;
-  const kept = shift
-    ? await keep([{ kind: "shift", put: { ...shift, ...change } }], dayWords.now().load.kept)
-    : await keep(
-        [{ kind: "vehicle", put: { ...vehicle, usual: { ...vehicle.usual, loadClass: change.loadClass } } }],
-        core.now().kept,
-      );
+  const { loadClass } = change;
+  const usual = edited("vehicle", context.vehicle.id, (now) => ({ ...now, usual: { ...now.usual, loadClass } }));
+  const kept = shiftFor(context)
+    ? await keep((now) => {
+        const shift = shiftFor(context);
+        return shift ? [{ kind: "shift", put: { ...shift, ...change } }] : usual(now);
+      }, dayWords.now().load.kept)
+    : await keep(usual, core.now().kept);
   if (kept) goBack("today");
 }

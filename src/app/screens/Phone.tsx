@@ -1,5 +1,6 @@
 import "./phone.css";
 import { useEffect, useState } from "preact/hooks";
+import type { Vehicle } from "../../records/index.js";
 import { writeBackup } from "../../store/backup.js";
 import { askToKeep, type Kept, space } from "../../store/space.js";
 import { exportFleet } from "../../store/transfer.js";
@@ -153,15 +154,15 @@ function Line() {
   if (all.length === 0) return null;
   const shares = new Set(all.map((vehicle) => Math.round(vehicle.battery.reserveShare * 100)));
   const put = (percent: number) => {
-    const changes: Change[] = all.map((vehicle) => ({
+    const withLine = (vehicle: Vehicle): Change => ({
       kind: "vehicle",
       put: {
         ...vehicle,
         battery: { ...vehicle.battery, reserveShare: Math.max(percent / 100, vehicle.battery.floorShare) },
         guesses: vehicle.guesses.filter((path) => path !== "battery.reserveShare"),
       },
-    }));
-    void keep(changes, words.lineKept);
+    });
+    void keep(() => vehicles.value.map(withLine), words.lineKept);
   };
   return (
     <section class="ask">

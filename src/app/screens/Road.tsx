@@ -1,7 +1,8 @@
 import { useState } from "preact/hooks";
 import { shiftId } from "../../records/ids.js";
 import type { Round } from "../../records/index.js";
-import { book, type Change, keep, listed, roundOf } from "../fleet.js";
+import { edited } from "../edited.js";
+import { book, type Change, keep, listed, roundOf, vehicleOf } from "../fleet.js";
 import { chalk, flatRoad, hills, road, someHills } from "../parts/icons.js";
 import { Key, KeyRow, WayKey } from "../parts/keys.js";
 import { Page } from "../parts/Page.js";
@@ -36,7 +37,8 @@ export function Screen() {
   const chosen = roundOf(shift?.roundId ?? vehicle.usual.roundId);
   const rounds = listed(book.value, "round").filter((round) => round.yardId === yard.id);
   const leave = shift?.leaveMinute ?? vehicle.usual.leaveMinute;
-  const change = (what: { roundId?: string; leaveMinute?: number }) => void keepRoad(context, what, everyDay);
+  const change = (what: { roundId?: string; leaveMinute?: number }) =>
+    void keep(() => roadChanges(context, what, everyDay), words.kept);
   return (
     <Page {...DayTop(context, words.title)} onSay={() => void say(words.spoken)} narrow>
       <section class="ask">
@@ -87,7 +89,12 @@ export function Screen() {
           <KeyRow
             asks={words.hills}
             chosen={roadClassOf(chosen.parts)}
-            onPick={(value) => void keep([{ kind: "round", put: withHills(chosen, value) }], words.kept)}
+            onPick={(value) =>
+              void keep(
+                edited("round", chosen.id, (round) => withHills(round, value)),
+                words.kept,
+              )
+            }
             choices={CLASSES.map((value) => ({
               value,
               word: value === "hills" ? words.steep : words[value],
@@ -114,12 +121,14 @@ const withHills = (round: Round, of: RoadClass): Round => ({
   ),
 });
 
-async function keepRoad(
+function roadChanges(
   context: DayContext,
   change: { roundId?: string; leaveMinute?: number },
   everyDay: boolean,
-): Promise<void> {
-  const { vehicle, date } = context;
+): readonly Change[] {
+  const { date } = context;
+  const vehicle = vehicleOf(context.vehicle.id);
+  if (!vehicle) return [];
   const changes: Change[] = [];
   const shift = shiftFor(context);
   if (everyDay) changes.push({ kind: "vehicle", put: { ...vehicle, usual: { ...vehicle.usual, ...change } } });
@@ -140,5 +149,5 @@ async function keepRoad(
         driver: null,
       },
     });
-  if (changes.length > 0) await keep(changes, dayWords.now().road.kept);
+  return changes;
 }

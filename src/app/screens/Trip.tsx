@@ -194,9 +194,9 @@ async function addTrip(context: DayContext, km: number): Promise<void> {
   const words = dayWords.now().trip;
   const longer: Round = { ...withTrip(round, km, words.name), id: newId(), name: `${round.name} +${figures(km)}` };
   const kept = await keep(
-    [
+    () => [
       { kind: "round", put: longer },
-      { kind: "shift", put: { ...shift, roundId: longer.id } },
+      { kind: "shift", put: { ...(shiftFor(context) ?? shift), roundId: longer.id } },
     ],
     words.added,
   );

@@ -276,15 +276,10 @@ type Field = "km" | "level" | "loadClass" | "pluggedAt";
 
 /** A correction keeps what stood there before; a gauge read today is a reading too. */
 async function keepEntry({ vehicle }: DayContext, date: string, change: Partial<Entry>): Promise<void> {
-  const old = entryOn(vehicle.id, date);
-  const before = (Object.keys(change) as Field[])
-    .filter((field) => old[field] !== null)
-    .map((field) => ({ atUtcMs: Date.now(), field, value: plainValue(old[field]) }));
-  const put: Entry = { ...old, ...change, formerly: [...old.formerly, ...before].slice(-MOST_CORRECTIONS) };
-  const changes: Change[] = [{ kind: "entry", put }];
-  if (change.level && date === here.value.date) {
-    const atUtcMs = Date.now();
-    changes.push({
+  const atUtcMs = Date.now();
+  const readings: Change[] = [];
+  if (change.level && date === here.value.date)
+    readings.push({
       kind: "reading",
       put: {
         id: readingId(vehicle.id, atUtcMs),
@@ -295,8 +290,17 @@ async function keepEntry({ vehicle }: DayContext, date: string, change: Partial<
         restedMin: null,
       },
     });
-  }
-  await keep(changes, dayWords.now().write.keptOne);
+  await keep(
+    () => [{ kind: "entry", put: corrected(entryOn(vehicle.id, date), change, atUtcMs) }, ...readings],
+    dayWords.now().write.keptOne,
+  );
+}
+
+function corrected(old: Entry, change: Partial<Entry>, atUtcMs: number): Entry {
+  const before = (Object.keys(change) as Field[])
+    .filter((field) => old[field] !== null)
+    .map((field) => ({ atUtcMs, field, value: plainValue(old[field]) }));
+  return { ...old, ...change, formerly: [...old.formerly, ...before].slice(-MOST_CORRECTIONS) };
 }
 
 const plainValue = (value: Entry[Field]): string | number | null =>

@@ -3,7 +3,8 @@ import { checkRecord } from "../../../records/check.js";
 import { typeInto } from "../../../records/guesses.js";
 import type { AnyRecord } from "../../../records/index.js";
 import type { Problem } from "../../../units/outcome.js";
-import { type Change, keep, trouble } from "../../fleet.js";
+import { edited } from "../../edited.js";
+import { keep, trouble } from "../../fleet.js";
 
 /** Kinds of record that know which of their figures nobody typed. */
 export type Typed = "vehicle" | "yard";
@@ -63,23 +64,33 @@ export function clashes<K extends Typed>(kind: K, record: AnyRecord<K>): readonl
   return seen.ok ? checkRecord(kind, seen.value).errors : seen.problems;
 }
 
+/** What is typed, or how to make it from the record as it stands when its turn comes. */
+export type Typing<K extends Typed> = readonly Held[] | ((record: AnyRecord<K>) => readonly Held[]);
+
 /**
  * Keeps what was typed, with whatever is held for the same record. Held instead while it clashes with another figure of the record or the phone
  * does not take it; the screen then says so at the place.
  */
 export async function typeIn<K extends Typed>(
   kind: K,
-  record: AnyRecord<K>,
-  typed: readonly Held[],
+  { id }: AnyRecord<K>,
+  typed: Typing<K>,
   says: string,
 ): Promise<void> {
-  const key = keyOf(kind, record.id);
-  const others = heldOf(kind, record.id).filter((one) => !typed.some((each) => each.path === one.path));
-  const together = [...others, ...typed];
-  const seen = withTyped(kind, record, together);
-  const clash = seen.ok ? checkRecord(kind, seen.value).errors : seen.problems;
-  const kept = seen.ok && clash.length === 0 && (await keep([{ kind, put: seen.value } as Change], says));
-  hold(key, kept ? [] : together);
+  let together: readonly Held[] = [];
+  let fits = false;
+  const change = edited(kind, id, (record) => {
+    const fresh = typeof typed === "function" ? typed(record) : typed;
+    together = [...heldOf(kind, id).filter((one) => !fresh.some((each) => each.path === one.path)), ...fresh];
+    const seen = withTyped(kind, record, together);
+    fits = seen.ok && checkRecord(kind, seen.value).errors.length === 0;
+    return seen.ok && fits ? seen.value : record;
+  });
+  const kept = await keep((now) => {
+    const changes = change(now);
+    return fits ? changes : [];
+  }, says);
+  hold(keyOf(kind, id), kept && fits ? [] : together);
 }
 
 /** Leaves a held value out: the record stays as it was. */

@@ -228,13 +228,16 @@ function Others({ round }: { round: Round }) {
 async function removeRound(round: Round): Promise<void> {
   const words = roundsWords.now();
   const users = vehicles.value.filter((vehicle) => vehicle.usual.roundId === round.id);
-  const freed = users.map((vehicle) => ({
-    kind: "vehicle" as const,
-    put: { ...vehicle, usual: { ...vehicle.usual, roundId: null } },
-  }));
+  const freed = () =>
+    vehicles.value
+      .filter((vehicle) => vehicle.usual.roundId === round.id)
+      .map((vehicle) => ({
+        kind: "vehicle" as const,
+        put: { ...vehicle, usual: { ...vehicle.usual, roundId: null } },
+      }));
   const says = [words.removed(round.name), users.length > 0 ? words.wasUsual(users.length) : ""].join(" ").trim();
   const drops = roundOf(round.id) ? [{ kind: "round" as const, drop: round.id }] : [];
-  if (drops.length + freed.length > 0 && !(await keep([...freed, ...drops], says))) return;
+  if (!(await keep(() => [...freed(), ...drops], says))) return;
   dropDraft(round.id);
   goBack("rounds");
 }

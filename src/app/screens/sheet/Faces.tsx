@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import type { Vehicle } from "../../../records/index.js";
 import { type FaceShape, withFace, withoutFace } from "../../../records/roof-faces.js";
+import { edited } from "../../edited.js";
 import { keep } from "../../fleet.js";
 import { Icon } from "../../parts/Icon.js";
 import { Key } from "../../parts/keys.js";
@@ -23,7 +24,7 @@ export function Faces({ on }: { on: Editing<"vehicle"> }) {
   const { faces } = on.record.roof;
   const [open, setOpen] = useState(faces.length === 1 ? 0 : -1);
   const [adding, setAdding] = useState(false);
-  const put = (vehicle: Vehicle, says: string) => void keep([{ kind: "vehicle", put: vehicle }], says);
+  const put = (to: (vehicle: Vehicle) => Vehicle, says: string) => keep(edited("vehicle", on.record.id, to), says);
   return (
     <section class="list">
       <div class="roof-place">
@@ -48,7 +49,7 @@ export function Faces({ on }: { on: Editing<"vehicle"> }) {
                 <Fields of={faceFields(n).plain} on={on} />
                 <Finer of={faceFields(n).finer} on={on} />
                 <div class="acts">
-                  <Key onPress={() => put(withoutFace(on.record, n), words.faceGone)}>
+                  <Key onPress={() => put((vehicle) => withoutFace(vehicle, n), words.faceGone)}>
                     <Icon of={cross} size={20} />
                     {words.removeFace}
                   </Key>
@@ -74,7 +75,7 @@ export function Faces({ on }: { on: Editing<"vehicle"> }) {
                 key={shape}
                 onPress={() => {
                   setAdding(false);
-                  put(withFace(on.record, shape, words.sides[shape]), words.faceAdded);
+                  void put((vehicle) => withFace(vehicle, shape, words.sides[shape]), words.faceAdded);
                   setOpen(faces.length);
                 }}
               >

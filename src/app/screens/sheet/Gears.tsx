@@ -30,11 +30,12 @@ export function Gears({ on }: { on: Editing<"vehicle"> }) {
   const [open, setOpen] = useState<number | null>(null);
   const { gears } = on.record.drive;
   const guess = isGuess(on.record, PATH);
-  const put = (value: readonly number[]) => {
+  const put = (to: (gears: readonly number[]) => readonly number[]) => {
     setOpen(null);
-    void typeIn("vehicle", on.record, [{ path: PATH, value }], core.now().kept);
+    return typeIn("vehicle", on.record, ({ drive }) => [{ path: PATH, value: to(drive.gears) }], core.now().kept);
   };
-  const withGear = (n: number, ratio: number) => gears.map((old, i) => (i === n ? ratio : old));
+  const withGear = (n: number, ratio: number) => (all: readonly number[]) =>
+    all.map((old, i) => (i === n ? ratio : old));
   const [name = "", hint = ""] = words.fields[PATH];
   return (
     <section class="list" aria-label={name}>
@@ -56,11 +57,11 @@ export function Gears({ on }: { on: Editing<"vehicle"> }) {
       </ul>
       <div class="acts two">
         {gears.length < MOST_GEARS && (
-          <Key onPress={() => put([...gears, Number(((gears.at(-1) ?? 1) * NEXT_STEP).toFixed(2))])}>
+          <Key onPress={() => put((all) => [...all, Number(((all.at(-1) ?? 1) * NEXT_STEP).toFixed(2))])}>
             {words.oneGearMore}
           </Key>
         )}
-        {gears.length > 1 && <Key onPress={() => put(gears.slice(0, -1))}>{words.oneGearLess}</Key>}
+        {gears.length > 1 && <Key onPress={() => put((all) => all.slice(0, -1))}>{words.oneGearLess}</Key>}
       </div>
       {open !== null && (
         <ValuePad
@@ -71,7 +72,7 @@ export function Gears({ on }: { on: Editing<"vehicle"> }) {
           now={gears[open] ?? null}
           usual={gears.length === 1 ? ONE_GEAR : (USUAL[open] ?? [])}
           refuses={(ratio) => {
-            const why = refusal("vehicle", on.record, { path: PATH, value: withGear(open, ratio) });
+            const why = refusal("vehicle", on.record, { path: PATH, value: withGear(open, ratio)(gears) });
             return why ? problemText(editWords.now(), why) : null;
           }}
           onKeep={(ratio) => put(withGear(open, ratio))}

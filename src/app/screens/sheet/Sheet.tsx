@@ -1,6 +1,7 @@
 import "../edit/edit.css";
 import type { Vehicle } from "../../../records/index.js";
 import { answers } from "../../answers.js";
+import { edited } from "../../edited.js";
 import { keep, vehicleOf, vehicles } from "../../fleet.js";
 import { Icon } from "../../parts/Icon.js";
 import { chalk, type Drawing, dome, pad, plug, road, vehicle as vehicleDrawing } from "../../parts/icons.js";
@@ -78,9 +79,10 @@ function Home({ vehicle, above }: { vehicle: Vehicle; above?: string }) {
   );
 }
 
-async function keepStatus(vehicle: Vehicle, status: Vehicle["status"]): Promise<void> {
+async function keepStatus({ id }: Vehicle, status: Vehicle["status"]): Promise<void> {
   const words = sheetWords.now();
-  await keep([{ kind: "vehicle", put: { ...vehicle, status } }], status === "offRoad" ? words.nowOff : words.nowOn);
+  const change = edited("vehicle", id, (vehicle) => ({ ...vehicle, status }));
+  await keep(change, status === "offRoad" ? words.nowOff : words.nowOn);
 }
 
 /** km on one full charge, and the roof from above. */

@@ -3,7 +3,7 @@ import { cloudFactor, effectiveOkta } from "../../../calc/sun/cloud.js";
 import { Key } from "../../parts/keys.js";
 import { clock, figures } from "../../words/format.js";
 import { skyWords } from "../../words/sky.js";
-import { type Cover, hoursOf, painted } from "./cover.js";
+import { type Cover, type CoverChange, hoursOf, painted } from "./cover.js";
 
 const EIGHTHS = [0, 1, 2, 3, 4, 5, 6, 7, 8] as const;
 
@@ -11,7 +11,7 @@ const EIGHTHS = [0, 1, 2, 3, 4, 5, 6, 7, 8] as const;
 export function HourPaint(props: {
   readonly cover: Cover | undefined;
   readonly hours: readonly number[];
-  readonly onPaint: (cover: Cover) => void;
+  readonly onPaint: (to: CoverChange) => void;
 }) {
   const words = skyWords.now();
   const [okta, setOkta] = useState(4);
@@ -40,7 +40,7 @@ export function HourPaint(props: {
             key={hour}
             kind="col hour"
             says={words.hourSays(clock(hour), says(oktas[hour] ?? 0), thins[hour] ?? false)}
-            onPress={() => props.onPaint(painted(props.cover, hour, { okta, thin }))}
+            onPress={() => props.onPaint((now) => painted(now, hour, { okta, thin }))}
           >
             <Light of8={effectiveOkta(oktas[hour] ?? 0, thins[hour] ?? false)} typed={typed} />
             <span class="small-fig">{figures(hour)}</span>

@@ -24,7 +24,7 @@ import { leavesFull, Preview } from "../edit/Preview.js";
 import { fullCase } from "../edit/preview-case.js";
 import { useAnswer } from "../edit/useAnswer.js";
 import { Air } from "./Air.js";
-import { type Cover, daylightHours, partsOf, SKY_WORDS, type SkyWord } from "./cover.js";
+import { type Cover, type CoverChange, daylightHours, partsOf, SKY_WORDS, type SkyWord } from "./cover.js";
 import { HourPaint } from "./HourPaint.js";
 import { usedWords } from "./used.js";
 
@@ -66,18 +66,22 @@ function SkyOf({ yard, date, today }: { yard: Yard; date: string; today: string 
   const words = skyWords.now();
   const sky = skyOn(yard.id, date);
   const before = skyOn(yard.id, plusDays(date, -1));
-  const put = (more: Partial<Sky>) =>
-    void keep([{ kind: "sky", put: { ...emptySky(yard, date), ...sky, ...more } }], words.kept);
+  const putWith = (more: (now: Sky | undefined) => Partial<Sky>) => {
+    const now = () => skyOn(yard.id, date);
+    return keep(() => [{ kind: "sky", put: { ...emptySky(yard, date), ...now(), ...more(now()) } }], words.kept);
+  };
+  const put = (more: Partial<Sky>) => putWith(() => more);
+  const putCover = (to: CoverChange) => putWith((now) => ({ cover: to(now?.cover) }));
   return (
     <Page title={words.title} sub={`${yard.name}, ${dayShort(date)}`} place="today" above="today" narrow>
       <Days date={date} today={today} />
       <Answer yard={yard} date={date} />
       <p class="used">{usedWords(yard, date, sky, before)}</p>
       <Whole cover={sky?.cover} onCover={(cover) => put({ cover })} />
-      <Parts cover={sky?.cover} onCover={(cover) => put({ cover })} />
+      <Parts cover={sky?.cover} onCover={putCover} />
       <section class="ask">
         <h2>{words.byHour}</h2>
-        <HourPaint cover={sky?.cover} hours={sunHoursOf(yard, date)} onPaint={(cover) => put({ cover })} />
+        <HourPaint cover={sky?.cover} hours={sunHoursOf(yard, date)} onPaint={putCover} />
       </section>
       <section class="ask">
         <h2>{words.roads}</h2>
@@ -178,11 +182,11 @@ function Whole({ cover, onCover }: CoverProps) {
   );
 }
 
-function Parts({ cover, onCover }: CoverProps) {
+function Parts({ cover, onCover }: { cover: Cover | undefined; onCover: (to: CoverChange) => void }) {
   const words = skyWords.now();
   const parts = partsOf(cover);
   const put = (nth: number, value: SkyWord) =>
-    onCover({ kind: "parts", values: parts.map((old, n) => (n === nth ? value : old)) });
+    onCover((now) => ({ kind: "parts", values: partsOf(now).map((old, n) => (n === nth ? value : old)) }));
   return (
     <section class="ask">
       <h2>{words.parts}</h2>

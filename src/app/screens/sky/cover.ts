@@ -3,6 +3,7 @@ import type { Sky } from "../../../records/index.js";
 export type SkyWord = "bright" | "mixed" | "dark";
 export const SKY_WORDS: readonly SkyWord[] = ["bright", "mixed", "dark"];
 export type Cover = Sky["cover"];
+export type CoverChange = (now: Cover | undefined) => Cover;
 
 /** Middle of what a word stands for, in eighths of cloud; only to begin the row of hours. */
 const OKTAS: Readonly<Record<SkyWord, number>> = { bright: 1, mixed: 4, dark: 7 };

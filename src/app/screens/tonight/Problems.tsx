@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import type { Yard } from "../../../records/index.js";
 import type { Problem } from "../../../units/outcome.js";
+import { edited } from "../../edited.js";
 import { book, keep, listed, vehicleOf } from "../../fleet.js";
 import { Key } from "../../parts/keys.js";
 import { NumberPad } from "../../parts/NumberPad.js";
@@ -43,7 +44,10 @@ export function Problems({ yard, problems }: { yard: Yard; problems: readonly Pr
           onClose={() => setAsking(false)}
           onKeep={(kw) => {
             setAsking(false);
-            void keep([{ kind: "yard", put: { ...yard, siteLimitKw: kw } }], words.problems.limitKept(kw));
+            void keep(
+              edited("yard", yard.id, (now) => ({ ...now, siteLimitKw: kw })),
+              words.problems.limitKept(kw),
+            );
           }}
         />
       )}

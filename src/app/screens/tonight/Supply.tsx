@@ -141,13 +141,16 @@ function After({ yard, shown, drill, span }: { yard: Yard; shown: NightShown; dr
     .slice(0, FIRST_BACK);
   const accept = () => {
     const at = nowUtcMs.value;
-    const record = nightRecordOf(drill.layout, drill.plan, {
-      walked: drill.walked,
-      yardId: yard.id,
-      nowUtcMs: at,
-      before: withCut(recordOf(book.value, yard, at) ?? toFollow(yard, shown), span),
-    });
-    void keep([{ kind: "night", put: record }], words.accepted).then((kept) => kept && goBack(`tonight/${yard.id}`));
+    const record = () =>
+      nightRecordOf(drill.layout, drill.plan, {
+        walked: drill.walked,
+        yardId: yard.id,
+        nowUtcMs: at,
+        before: withCut(recordOf(book.value, yard, at) ?? toFollow(yard, shown), span),
+      });
+    void keep(() => [{ kind: "night", put: record() }], words.accepted).then(
+      (kept) => kept && goBack(`tonight/${yard.id}`),
+    );
   };
   return (
     <section class="drill-after">

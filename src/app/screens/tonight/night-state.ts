@@ -129,7 +129,7 @@ export function isFollowed(record: NightRecord | null, shown: NightShown): boole
 }
 
 export const follow = (yard: Yard, shown: NightShown, says: string): Promise<boolean> =>
-  keep([{ kind: "night", put: toFollow(yard, shown) }], says);
+  keep(() => [{ kind: "night", put: toFollow(yard, shown) }], says);
 
 /** Strokes of chalk: what was just done, on the plan that is shown. */
 export async function markDone(
@@ -137,19 +137,23 @@ export async function markDone(
   shown: NightShown,
   given: { readonly strokes: readonly Pick<NightRecord["done"][number], "stayId" | "what">[]; readonly says: string },
 ): Promise<void> {
-  const record = toFollow(yard, shown);
-  const at = nowUtcMs.value;
-  const before = recordOf(book.value, yard, at);
-  const done = [...record.done, ...given.strokes.map((stroke) => ({ ...stroke, atUtcMs: at }))];
-  const plan = before && isFollowed(before, shown) ? before.plan : record.plan;
-  await keep([{ kind: "night", put: { ...record, plan, done } }], given.says);
+  const marked = (): NightRecord => {
+    const record = toFollow(yard, shown);
+    const at = nowUtcMs.value;
+    const before = recordOf(book.value, yard, at);
+    const done = [...record.done, ...given.strokes.map((stroke) => ({ ...stroke, atUtcMs: at }))];
+    return { ...record, plan: before && isFollowed(before, shown) ? before.plan : record.plan, done };
+  };
+  await keep(() => [{ kind: "night", put: marked() }], given.says);
 }
 
 type NewEvent = NightEvent extends infer E ? (E extends NightEvent ? Omit<E, "atUtcMs"> : never) : never;
 /** Keeps what turned out otherwise; the plan is then worked out again around it. */
 export async function tellEvent(yard: Yard, shown: NightShown, event: NewEvent, says: string): Promise<void> {
   const at = nowUtcMs.value;
-  const record = recordOf(book.value, yard, at) ?? toFollow(yard, shown);
-  const events = [...record.events, { ...event, atUtcMs: at } as NightEvent];
-  await keep([{ kind: "night", put: { ...record, events } }], says);
+  const told = (): NightRecord => {
+    const record = recordOf(book.value, yard, at) ?? toFollow(yard, shown);
+    return { ...record, events: [...record.events, { ...event, atUtcMs: at } as NightEvent] };
+  };
+  await keep(() => [{ kind: "night", put: told() }], says);
 }

@@ -39,14 +39,14 @@ export function Cuts({ on }: { on: Editing<"yard"> }) {
   const [asking, setAsking] = useState(false);
   const cuts = cutsToCome(yard);
   const today = civilDate(nowUtcMs.value, yard.zone);
-  const put = (value: readonly Cut[]) =>
-    void typeIn("yard", yard, [{ path: "cuts", value: value.filter(isRecent) }], core.now().kept);
+  const put = (to: (cuts: readonly Cut[]) => readonly Cut[]) =>
+    typeIn("yard", yard, (now) => [{ path: "cuts", value: to(now.cuts).filter(isRecent) }], core.now().kept);
   const add = (date: string, from: number, to: number) => {
     setDay(null);
     const fromUtcMs = utcMsAt(date, from, yard.zone);
     // an end at or before the start is meant for the day after
     const toUtcMs = utcMsAt(date, to > from ? to : to + 1440, yard.zone);
-    put([...yard.cuts, { fromUtcMs, toUtcMs }]);
+    void put((all) => [...all, { fromUtcMs, toUtcMs }]);
   };
   return (
     <section class="list">
@@ -54,7 +54,7 @@ export function Cuts({ on }: { on: Editing<"yard"> }) {
       <Lines
         lines={cuts.map((cut) => cutText(yard, cut))}
         removeWord={words.removeCut}
-        onDrop={(n) => put(yard.cuts.filter((cut) => cut !== cuts[n]))}
+        onDrop={(n) => put((all) => all.filter((cut) => !isSame(cut, cuts[n])))}
       />
       <div class="acts adding">
         <Key onPress={() => setAsking(true)}>
@@ -95,4 +95,5 @@ export function Cuts({ on }: { on: Editing<"yard"> }) {
   );
 }
 
+const isSame = (a: Cut, b: Cut | undefined): boolean => a.fromUtcMs === b?.fromUtcMs && a.toUtcMs === b.toUtcMs;
 const isRecent = (cut: Cut): boolean => cut.toUtcMs > nowUtcMs.peek() - KEPT_MS;

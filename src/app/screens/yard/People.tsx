@@ -24,9 +24,13 @@ export function People({ on }: { on: Editing<"yard"> }) {
   const words = yardWords.now();
   const { awake, wake } = on.record.staff;
   const [asking, setAsking] = useState<Asking>(null);
-  const put = (path: string, value: unknown) => {
+  const putAwake = (to: (awake: readonly Span[]) => readonly Span[]) => {
     setAsking(null);
-    void typeIn("yard", on.record, [{ path, value }], core.now().kept);
+    return typeIn("yard", on.record, ({ staff }) => [{ path: "staff.awake", value: to(staff.awake) }], core.now().kept);
+  };
+  const putWake = (to: (wake: readonly string[]) => readonly string[]) => {
+    setAsking(null);
+    return typeIn("yard", on.record, ({ staff }) => [{ path: "staff.wake", value: to(staff.wake) }], core.now().kept);
   };
   const span = asking?.what === "awake" ? (awake[asking.n] ?? EVENING) : EVENING;
   return (
@@ -37,7 +41,7 @@ export function People({ on }: { on: Editing<"yard"> }) {
           lines={awake.map((one) => `${one.from} – ${one.to}`)}
           removeWord={words.removeAwake}
           onPress={(n) => setAsking({ what: "awake", n })}
-          onDrop={(n) => put("staff.awake", without(awake, n))}
+          onDrop={(n) => putAwake((all) => without(all, n))}
         />
         <div class="acts adding">
           <Key onPress={() => setAsking({ what: "awake", n: awake.length })}>
@@ -52,7 +56,7 @@ export function People({ on }: { on: Editing<"yard"> }) {
           lines={wake}
           removeWord={words.removeAwake}
           onPress={(n) => setAsking({ what: "wake", n })}
-          onDrop={(n) => put("staff.wake", without(wake, n))}
+          onDrop={(n) => putWake((all) => without(all, n))}
         />
         <div class="acts adding">
           <Key onPress={() => setAsking({ what: "wake", n: wake.length })}>
@@ -69,7 +73,7 @@ export function People({ on }: { on: Editing<"yard"> }) {
           to={minuteText(span.to)}
           onClose={() => setAsking(null)}
           onKeep={(from, to) =>
-            put("staff.awake", withItem(awake, asking.n, { from: clockText(from), to: clockText(to) }))
+            putAwake((all) => withItem(all, asking.n, { from: clockText(from), to: clockText(to) }))
           }
         />
       )}
@@ -78,7 +82,7 @@ export function People({ on }: { on: Editing<"yard"> }) {
           title={words.wake}
           now={minuteText(wake[asking.n] ?? WAKE)}
           onClose={() => setAsking(null)}
-          onKeep={(minute) => put("staff.wake", withItem(wake, asking.n, clockText(minute)))}
+          onKeep={(minute) => putWake((all) => withItem(all, asking.n, clockText(minute)))}
         />
       )}
     </>

@@ -38,7 +38,8 @@ function Bands({ on }: { on: Editing<"yard"> }) {
   const yard = on.record;
   const [open, setOpen] = useState<number | null>(null);
   const { bands } = yard.tariff;
-  const put = (value: readonly Band[]) => void typeIn("yard", yard, [{ path: PATH, value }], core.now().kept);
+  const put = (to: (bands: readonly Band[]) => readonly Band[]) =>
+    void typeIn("yard", yard, ({ tariff }) => [{ path: PATH, value: to(tariff.bands) }], core.now().kept);
   const gap = on.warnings.find((warning) => warning.where === PATH && warning.code === "bandsLeaveGap");
   return (
     <section class="list">
@@ -51,13 +52,13 @@ function Bands({ on }: { on: Editing<"yard"> }) {
           n={n}
           open={open === n}
           onOpen={() => setOpen(open === n ? null : n)}
-          onChange={(changed) => put(bands.map((old, i) => (i === n ? changed : old)))}
+          onChange={(more) => put((all) => all.map((old, i) => (i === n ? { ...old, ...more } : old)))}
           onMove={(by) => {
-            put(swapped(bands, n, n + by));
+            put((all) => swapped(all, n, n + by));
             setOpen(n + by);
           }}
           onDrop={() => {
-            put(bands.filter((_, i) => i !== n));
+            put((all) => all.filter((_, i) => i !== n));
             setOpen(null);
           }}
         />
@@ -66,7 +67,7 @@ function Bands({ on }: { on: Editing<"yard"> }) {
       <div class="acts adding">
         <Key
           onPress={() => {
-            put([...bands, { ...NIGHT, perKwhMinor: yard.tariff.otherwisePerKwhMinor }]);
+            put((all) => [...all, { ...NIGHT, perKwhMinor: yard.tariff.otherwisePerKwhMinor }]);
             setOpen(bands.length);
           }}
         >
@@ -89,7 +90,7 @@ interface BandProps {
   readonly n: number;
   readonly open: boolean;
   readonly onOpen: () => void;
-  readonly onChange: (band: Band) => void;
+  readonly onChange: (more: Partial<Band>) => void;
   readonly onMove: (by: -1 | 1) => void;
   readonly onDrop: () => void;
 }
@@ -175,7 +176,7 @@ function BandFields(props: BandProps & { readonly band: Band }) {
           onClose={() => setAsking(null)}
           onKeep={(from, to) => {
             setAsking(null);
-            props.onChange({ ...band, from: clockText(from), to: clockText(to) });
+            props.onChange({ from: clockText(from), to: clockText(to) });
           }}
         />
       )}
@@ -192,7 +193,7 @@ function BandFields(props: BandProps & { readonly band: Band }) {
           }}
           onKeep={(price) => {
             setAsking(null);
-            props.onChange({ ...band, perKwhMinor: price * times });
+            props.onChange({ perKwhMinor: price * times });
           }}
           onClose={() => setAsking(null)}
         />

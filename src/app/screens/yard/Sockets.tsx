@@ -1,5 +1,6 @@
 import { useState } from "preact/hooks";
 import { readRecord, type Socket, type Yard } from "../../../records/index.js";
+import { edited } from "../../edited.js";
 import { book, type Change, keep, listed, newId } from "../../fleet.js";
 import { Icon } from "../../parts/Icon.js";
 
@@ -46,11 +47,7 @@ export function Sockets({ yard }: { yard: Yard }) {
   const [open, setOpen] = useState<string | null>(null);
   const sockets = socketsOf(yard);
   const add = (count: number) => {
-    const made = nextSockets(yard, count);
-    void keep(
-      made.map((put): Change => ({ kind: "socket", put })),
-      words.socketsAdded,
-    );
+    void keep(() => nextSockets(yard, count).map((put): Change => ({ kind: "socket", put })), words.socketsAdded);
   };
   return (
     <>
@@ -99,12 +96,12 @@ export function Sockets({ yard }: { yard: Yard }) {
 
 function SocketFields({ socket, yard }: { socket: Socket; yard: Yard }) {
   const words = yardWords.now();
-  const put = (changed: Socket) => void keep([{ kind: "socket", put: changed }], words.kept);
+  const putWith = (to: (now: Socket) => Socket) => keep(edited("socket", socket.id, to), words.kept);
+  const put = (more: Partial<Socket>) => putWith((now) => ({ ...now, ...more }));
   const refuses = (more: Partial<Socket>): string | null => {
     const seen = readRecord("socket", { ...socket, ...more });
     return seen.ok ? null : problemText(editWords.now(), seen.problems[0] ?? { code: "other", where: "" });
   };
-  const { breakerA: _amps, ...withoutBreaker } = socket;
   return (
     <div class="part-fields">
       <LadderRow
@@ -114,15 +111,15 @@ function SocketFields({ socket, yard }: { socket: Socket; yard: Yard }) {
         value={socket.limitKw}
         ladder={KW}
         refuses={(limitKw) => refuses({ limitKw })}
-        onPick={(limitKw) => put({ ...socket, limitKw })}
+        onPick={(limitKw) => put({ limitKw })}
       />
-      <NameRow title={words.socketName} name={socket.name} onName={(name) => put({ ...socket, name })} />
+      <NameRow title={words.socketName} name={socket.name} onName={(name) => put({ name })} />
       <NameRow
         title={words.plug}
         name={socket.plug}
         offers={plugsOf(yard)}
         longest={30}
-        onName={(plug) => put({ ...socket, plug })}
+        onName={(plug) => put({ plug })}
       />
       <Row title={words.timer}>
         <Choices
@@ -130,7 +127,7 @@ function SocketFields({ socket, yard }: { socket: Socket; yard: Yard }) {
           words={words.timers}
           chosen={socket.timer ? "yes" : "no"}
           asks={words.timer}
-          onPick={(value) => put({ ...socket, timer: value === "yes" })}
+          onPick={(value) => put({ timer: value === "yes" })}
         />
       </Row>
       <LadderRow
@@ -138,9 +135,9 @@ function SocketFields({ socket, yard }: { socket: Socket; yard: Yard }) {
         unit="amp"
         value={socket.breakerA ?? null}
         ladder={AMPS}
-        unset={{ word: words.noBreaker, onPress: () => put(withoutBreaker) }}
+        unset={{ word: words.noBreaker, onPress: () => putWith(({ breakerA: _amps, ...others }) => others) }}
         refuses={(breakerA) => refuses({ breakerA })}
-        onPick={(breakerA) => put({ ...socket, breakerA })}
+        onPick={(breakerA) => put({ breakerA })}
       />
       <div class="acts moves">
         <Key onPress={() => void keep([{ kind: "socket", drop: socket.id }], words.socketGone)}>

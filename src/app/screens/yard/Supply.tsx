@@ -42,9 +42,9 @@ function Others({ on }: { on: Editing<"yard"> }) {
   const [asking, setAsking] = useState<Asking>(null);
   const byHour = on.record.baseLoadKwByHour;
   const runs = runsOf(byHour);
-  const put = (value: readonly number[]) => {
+  const put = (to: (byHour: readonly number[]) => readonly number[]) => {
     setAsking(null);
-    void typeIn("yard", on.record, [{ path: PATH, value }], core.now().kept);
+    void typeIn("yard", on.record, (now) => [{ path: PATH, value: to(now.baseLoadKwByHour) }], core.now().kept);
   };
   return (
     <section class="list">
@@ -83,7 +83,7 @@ function Others({ on }: { on: Editing<"yard"> }) {
             const why = refusal("yard", on.record, { path: PATH, value: withHours(byHour, asking.hours, kw) });
             return why ? problemText(editWords.now(), why, { unit: "kw" }) : null;
           }}
-          onKeep={(kw) => put(withHours(byHour, asking.hours, kw))}
+          onKeep={(kw) => put((all) => withHours(all, asking.hours, kw))}
           onClose={() => setAsking(null)}
         />
       )}

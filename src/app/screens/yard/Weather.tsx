@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 import type { Yard } from "../../../records/index.js";
 import { nearestTown } from "../../../records/places.js";
 import { monthIndex } from "../../../units/zone.js";
+import { edited } from "../../edited.js";
 import { keep } from "../../fleet.js";
 import { Icon } from "../../parts/Icon.js";
 import { bright, dark, mixed } from "../../parts/icons.js";
@@ -90,11 +91,14 @@ function Sky({ on, month }: { on: Editing<"yard">; month: number }) {
   const days = (word: (typeof WORDS)[number]) => Math.round(shares[word] * 100);
   const put = (word: "bright" | "dark", typed: number) => {
     setAsking(null);
-    const all = MONTHS.map((n) => yard.usualSkyByMonth?.[n] ?? ALIKE);
-    const value = all.map((old, n) => (n === month ? withShare(shares, word, typed / 100) : old));
-    const path = yard.usualSkyByMonth === null ? "usualSkyByMonth" : `usualSkyByMonth.${month}`;
-    const what = yard.usualSkyByMonth === null ? value : value[month];
-    void typeIn("yard", yard, [{ path, value: what }], core.now().kept);
+    const typedIn = ({ usualSkyByMonth: now }: Yard) => {
+      const all = MONTHS.map((n) => now?.[n] ?? ALIKE);
+      const value = all.map((old, n) => (n === month ? withShare(old, word, typed / 100) : old));
+      return now === null
+        ? { path: "usualSkyByMonth", value }
+        : { path: `usualSkyByMonth.${month}`, value: value[month] };
+    };
+    void typeIn("yard", yard, (now) => [typedIn(now)], core.now().kept);
   };
   return (
     <section class="ask">
@@ -152,14 +156,15 @@ function AsTown({ yard }: { yard: Yard }) {
   const town = nearestTown(yard);
   if (!town) return null;
   const { usualSkyByMonth, hazeByMonth, airMinCByMonth, airMaxCByMonth } = town;
-  const put: Yard = { ...yard, usualSkyByMonth, hazeByMonth, airMinCByMonth, airMaxCByMonth, guesses: asGuesses(yard) };
+  const weather = { usualSkyByMonth, hazeByMonth, airMinCByMonth, airMaxCByMonth };
+  const change = edited("yard", yard.id, (now) => ({ ...now, ...weather, guesses: asGuesses(now) }));
   return (
     <div class="ways spaced">
       <WayKey
         icon={bright}
         title={words.asTown(town.name)}
         sub={words.asTownSub}
-        onPress={() => void keep([{ kind: "yard", put }], words.asTownKept(town.name))}
+        onPress={() => void keep(change, words.asTownKept(town.name))}
       />
     </div>
   );
