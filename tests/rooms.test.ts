@@ -12,7 +12,7 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   "calc/day": ["units", "calc/sun", "calc/roof", "calc/road", "calc/battery"],
   "calc/yard": ["units", "calc/battery", "calc/day"],
   "calc/money": ["units"],
-  "calc/learn": ["units", "calc/sun", "calc/battery", "calc/day"],
+  "calc/learn": ["units", "calc/sun", "calc/roof", "calc/battery", "calc/day"],
   "calc/sizing": ["units", "calc/sun", "calc/roof", "calc/road", "calc/battery", "calc/day"],
   records: ["units", "calc", "zod"],
   store: ["units", "calc", "records", "idb"],

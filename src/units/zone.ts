@@ -41,8 +41,17 @@ export function utcMsOfWall(wallAsUtcMs: number, zone: string): number {
 export const utcMsAt = (date: CivilDate, minutes: number, zone: string): number =>
   utcMsOfWall(Date.parse(`${date}T00:00:00Z`) + minutes * MINUTE_MS, zone);
 
-export const civilDate = (utcMs: number, zone: string): CivilDate =>
-  new Date(wallMs(utcMs, zone)).toISOString().slice(0, 10);
+export function civilDate(utcMs: number, zone: string): CivilDate {
+  const day = Math.floor(wallMs(utcMs, zone) / DAY_MS);
+  const held = dates.get(day);
+  if (held !== undefined) return held;
+  const date = new Date(day * DAY_MS).toISOString().slice(0, 10);
+  if (dates.size > 5_000) dates.clear();
+  dates.set(day, date);
+  return date;
+}
+/** Written once for each day: a look back over a log asks for the same few thousands of times. */
+const dates = new Map<number, CivilDate>();
 
 /** Minutes after local midnight, 0 up to 1440. */
 export const minuteOfDay = (utcMs: number, zone: string): number => {

@@ -1,8 +1,9 @@
 import { type Level, levelFromReading, shareByVolts } from "../../calc/battery/index.js";
+import type { DaySegment } from "../../calc/day/segments.js";
 import type { GaugeSeen } from "../../calc/learn/gauge-sight.js";
 import type { FullLevel } from "../../calc/learn/parts.js";
 import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
-import { type CivilDate, civilDate, daysBetween, plusDays, utcMsAt } from "../../units/zone.js";
+import { type CivilDate, civilDate, plusDays, utcMsAt } from "../../units/zone.js";
 import {
   type Entry,
   minuteOfClock,
@@ -14,8 +15,8 @@ import {
   type Yard,
 } from "../index.js";
 import { batteryOf } from "./battery.js";
-import { runShift, type ShiftPlan, shiftPlanOf } from "./shift.js";
-import { skiesByDate } from "./weather.js";
+import { runShift, shiftPlanOf } from "./shift.js";
+import type { SkiesByDate } from "./weather.js";
 
 /** Everything on record that a vehicle can learn from; readings and entries are its own. */
 export interface LearnRecords {
@@ -39,11 +40,11 @@ export type LearnEvent =
 
 export interface DrivenDay {
   readonly date: CivilDate;
-  readonly plan: ShiftPlan;
   /** The shift with the load that was written. */
   readonly shift: Shift;
   readonly leaveUtcMs: number;
   readonly homeUtcMs: number;
+  readonly segments: readonly DaySegment[];
   readonly plannedKm: number;
   readonly entry: Entry | null;
 }
@@ -60,27 +61,33 @@ const NOTED_WITHIN_DAYS = 14;
 const HABIT_HOME_MINUTE = 20 * 60;
 const HABIT_LEAVE_MINUTE = 6 * 60;
 
+/** The records with what was said of the sky by date. */
+export interface Logged extends LearnRecords {
+  readonly byDate: SkiesByDate;
+}
+
 /** Events after `fromUtcMs` up to `toUtcMs`. */
-export function eventsBetween(records: LearnRecords, fromUtcMs: number, toUtcMs: number): LearnEvent[] {
+export function eventsBetween(records: Logged, fromUtcMs: number, toUtcMs: number): LearnEvent[] {
   const { zone } = records.yard;
   const events: LearnEvent[] = [];
   const entries = new Map(records.entries.map((entry) => [entry.date, entry]));
+  const isNew = ({ atUtcMs }: { readonly atUtcMs: number }) => atUtcMs > fromUtcMs && atUtcMs <= toUtcMs;
   const first = plusDays(civilDate(fromUtcMs, zone), -1);
   const last = civilDate(toUtcMs, zone);
   for (let date = first; date <= last; date = plusDays(date, 1))
-    events.push(...eventsOfDay(records, entries, date, toUtcMs));
-  for (const reading of records.readings) {
+    // The next day's leaving ends all that belongs to a day.
+    if (leaveUtcMsOf(records, plusDays(date, 1)) > fromUtcMs)
+      events.push(...eventsOfDay(records, entries, date, toUtcMs));
+  for (const reading of records.readings.filter(isNew)) {
     const seen = gaugeOf(records.vehicle, reading);
     if (seen) events.push({ kind: "gauge", atUtcMs: reading.atUtcMs, seen });
   }
-  return events
-    .filter((event) => event.atUtcMs > fromUtcMs && event.atUtcMs <= toUtcMs)
-    .sort((a, b) => a.atUtcMs - b.atUtcMs || ORDER[a.kind] - ORDER[b.kind]);
+  return events.filter(isNew).sort((a, b) => a.atUtcMs - b.atUtcMs || ORDER[a.kind] - ORDER[b.kind]);
 }
 const ORDER = { drive: 0, lost: 1, charge: 2, gauge: 3 } as const;
 
 function eventsOfDay(
-  records: LearnRecords,
+  records: Logged,
   entries: ReadonlyMap<CivilDate, Entry>,
   date: CivilDate,
   toUtcMs: number,
@@ -110,30 +117,31 @@ function eventsOfDay(
 const REST_AT_HOME_MIN = 30;
 
 /** The day as it was driven, or is being driven; null on a day off, or when an entry without kilometres meets no plan. */
-function drivenDay(records: LearnRecords, entry: Entry | null, date: CivilDate): DrivenDay | null {
+function drivenDay(records: Logged, entry: Entry | null, date: CivilDate): DrivenDay | null {
   if (entry?.km === 0) return null;
-  const set = records.shifts.find((shift) => shift.vehicleId === records.vehicle.id && shift.date === date);
-  const planned = shiftPlanOf(records.vehicle, records.rounds, records.shifts, date);
+  const { yard, vehicle } = records;
+  const set = records.shifts.find((shift) => shift.vehicleId === vehicle.id && shift.date === date);
+  const planned = shiftPlanOf(vehicle, records.rounds, records.shifts, date);
   if (!planned) return null;
   const shift: Shift = {
     id: set?.id ?? "usual",
     v: 1,
-    vehicleId: records.vehicle.id,
+    vehicleId: vehicle.id,
     roundId: planned.round.id,
     date,
     leaveMinute: planned.leaveMinute,
     loadKg: entry?.loadClass && entry.loadClass !== set?.loadClass ? null : (set?.loadKg ?? null),
-    loadClass: entry?.loadClass ?? set?.loadClass ?? records.vehicle.usual.loadClass,
+    loadClass: entry?.loadClass ?? set?.loadClass ?? vehicle.usual.loadClass,
     driver: entry?.driver ?? set?.driver ?? null,
   };
-  const plan = shiftPlanOf(records.vehicle, records.rounds, [shift], date) ?? planned;
-  const run = runShift(plan, { ...records, skies: skiesByDate(records.skies, records.yard.id) });
-  const plannedKm = run.segments.reduce((km, segment) => km + segment.km, 0);
-  return { date, plan, shift, leaveUtcMs: run.leaveUtcMs, homeUtcMs: run.homeUtcMs, plannedKm, entry };
+  const plan = shiftPlanOf(vehicle, records.rounds, [shift], date) ?? planned;
+  const { segments, leaveUtcMs, homeUtcMs } = runShift(plan, { yard, vehicle, skies: records.byDate });
+  const plannedKm = segments.reduce((km, segment) => km + segment.km, 0);
+  return { date, shift, leaveUtcMs, homeUtcMs, segments, plannedKm, entry };
 }
 
 /** One event at home, and one before each reading on the way. A day that is over and was never written is lost. */
-function driveEvents(records: LearnRecords, day: DrivenDay, toUtcMs: number): LearnEvent[] {
+function driveEvents(records: Logged, day: DrivenDay, toUtcMs: number): LearnEvent[] {
   const { leaveUtcMs, homeUtcMs, entry } = day;
   if (entry === null && homeUtcMs <= toUtcMs) return [{ kind: "lost", atUtcMs: homeUtcMs }];
   const onTheWay = records.readings
@@ -144,7 +152,7 @@ function driveEvents(records: LearnRecords, day: DrivenDay, toUtcMs: number): Le
 
 /** The night after `date`: what is written of the plug. Minutes before noon belong to the morning after. */
 function nightOf(
-  records: LearnRecords,
+  records: Logged,
   entries: ReadonlyMap<CivilDate, Entry>,
   entry: Entry | null,
   date: CivilDate,
@@ -159,27 +167,31 @@ function nightOf(
   const gridKwh = entry?.gridKwh ?? null;
   if (gridKwh !== null) return { pluggedUtcMs, gridKwh, kind: gridKwh > 0 ? "meter" : "none" };
   if (at !== null) return { pluggedUtcMs, gridKwh, kind: "hours" };
-  const noted = [...entries.values()].some(
-    (each) => (each.pluggedAt !== null || each.gridKwh !== null) && withinDays(each.date, date, NOTED_WITHIN_DAYS),
-  );
-  return { pluggedUtcMs, gridKwh, kind: entry !== null && noted ? "none" : "unknown" };
+  return { pluggedUtcMs, gridKwh, kind: entry !== null && isNoted(entries, date) ? "none" : "unknown" };
 }
 
-const withinDays = (a: CivilDate, b: CivilDate, days: number): boolean => {
-  const apart = daysBetween(a, b);
-  return apart >= 0 && apart <= days;
-};
+/** Whether somebody notes this vehicle's plug. */
+function isNoted(entries: ReadonlyMap<CivilDate, Entry>, date: CivilDate): boolean {
+  for (let back = 0; back <= NOTED_WITHIN_DAYS; back++) {
+    const entry = entries.get(plusDays(date, -back));
+    if (entry && (entry.pluggedAt !== null || entry.gridKwh !== null)) return true;
+  }
+  return false;
+}
 
 /** The charge counts as done at the first look three hours or more after plugging in, at the latest when the vehicle leaves. */
-function chargeEnd(records: LearnRecords, date: CivilDate, night: Night): number {
-  const { vehicle, rounds, shifts, yard, readings } = records;
-  const next = plusDays(date, 1);
-  const plan = shiftPlanOf(vehicle, rounds, shifts, next);
-  const leaveUtcMs = utcMsAt(next, plan?.leaveMinute ?? HABIT_LEAVE_MINUTE, yard.zone);
+function chargeEnd(records: Logged, date: CivilDate, night: Night): number {
+  const { readings } = records;
+  const leaveUtcMs = leaveUtcMsOf(records, plusDays(date, 1));
   const looked = readings
     .map((reading) => reading.atUtcMs)
     .filter((atUtcMs) => atUtcMs >= night.pluggedUtcMs + 3 * HOUR_MS && atUtcMs < leaveUtcMs);
   return Math.min(leaveUtcMs, ...looked);
+}
+
+function leaveUtcMsOf({ vehicle, rounds, shifts, yard }: LearnRecords, date: CivilDate): number {
+  const plan = shiftPlanOf(vehicle, rounds, shifts, date);
+  return utcMsAt(date, plan?.leaveMinute ?? HABIT_LEAVE_MINUTE, yard.zone);
 }
 
 type GaugeRead = Pick<Reading, "kind" | "value" | "perBlock" | "restedMin" | "atUtcMs">;
