@@ -59,10 +59,11 @@ const chainOf = (record: object): string | null => {
 /** The newest link by chain, as this window last wrote or found it. */
 const remembered = new WeakMap<Store, Map<string, ChainLinkRecord>>();
 
+/** What is remembered holds only while it is the last link on the phone: a file may have taken its place, another window may have gone on. */
 async function newestOf(store: Store, chain: string): Promise<ChainLinkRecord | null> {
   const held = remembered.get(store)?.get(chain);
-  if (!held) return lastLink(store, chain);
-  return (await linkAt(store, chain, held.number + 1)) ? lastLink(store, chain) : held; // another window may have gone on
+  if (!held || (await linkAt(store, chain, held.number))?.hash !== held.hash) return lastLink(store, chain);
+  return (await linkAt(store, chain, held.number + 1)) ? lastLink(store, chain) : held;
 }
 
 /** The links that changes leave: one a sealed record; a record that is dropped leaves one as well, with the digest of nothing. */

@@ -177,3 +177,27 @@ test("hours run to 24 and fold over midnight; dates are short", () => {
   ]);
   expect(dayShort("2027-02-10")).toBe("Wed 10 Feb"); // 10 February 2027 is a Wednesday (calendar)
 });
+
+test.each(["en", "es"] as const)("one of a thing is not said as many, in %s", async (language) => {
+  setLanguage(language, "latin");
+  // "1 of 1 days" names a month or a year and is never one day
+  const many =
+    language === "en"
+      ? /(?<![\d.,]|[Oo]f )1 (days|points|minutes|hours|units|lines|vehicles|legs|stops|months|records|places|sockets)\b/
+      : /(?<![\d.,]|[Dd]e )1 (días|puntos|minutos|horas|unidades|líneas|vehículos|tramos|paradas|meses|registros|lugares|tomas)(?!\p{L})/u;
+  const wrong: Leaf[] = [];
+  for (const group of GROUPS)
+    wrong.push(...leaves(await wordsOf(group, language), "", 1).filter(([, text]) => many.test(plain(text))));
+  expect(wrong).toEqual([]);
+});
+
+test("what rounds to nothing bears no sign", () => {
+  setLanguage("en", "latin");
+  expect([figures(-0.3), figures(-0.04, 1), signed(-0.3), figures(-0.6), signed(-0.05, 1)]).toEqual([
+    "0",
+    "0.0",
+    "+0",
+    "−1",
+    "−0.1",
+  ]);
+});

@@ -41,18 +41,21 @@ export const numberTag = (): string => tag;
 export const inDigits = (text: string): string =>
   zeroCode === 48 ? text : text.replace(/\d/g, (digit) => String.fromCharCode(zeroCode + Number(digit)));
 
+/** What rounds to nothing bears no sign. */
+const orZero = (value: number, decimals: number): number => (Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value);
+
 /** A number with so many decimals and a true minus sign. */
 export function figures(value: number, decimals = 0): string {
   const known = numbers.get(decimals);
   const format =
     known ?? new Intl.NumberFormat(tag, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
   if (!known) numbers.set(decimals, format);
-  return format.format(value === 0 ? 0 : value).replace(/[-\u200e\u200f\u061c]/g, (sign) => (sign === "-" ? "−" : ""));
+  return format.format(orZero(value, decimals)).replace(/[-\u200e\u200f\u061c]/g, (sign) => (sign === "-" ? "−" : ""));
 }
 
 /** Always with its sign: +4, −4. */
 export const signed = (value: number, decimals = 0): string =>
-  value < 0 ? `−${figures(-value, decimals)}` : `+${figures(value, decimals)}`;
+  orZero(value, decimals) < 0 ? `−${figures(-value, decimals)}` : `+${figures(value, decimals)}`;
 
 const two = (value: number): string => String(value).padStart(2, "0");
 

@@ -11,6 +11,8 @@ export interface FixedCost {
   readonly currency: string;
   readonly from: CivilDate;
   readonly to: CivilDate;
+  /** Last day that bears its part where the cost was ended midway; its parts before stay as they were. */
+  readonly endsOn?: CivilDate;
 }
 
 /** A cost with its days as numbers, so that a day line need not count them again. */
@@ -20,13 +22,13 @@ export interface DayCost {
   readonly currency: string;
   readonly firstDay: number;
   readonly parts: number;
+  /** Day after the last one that bears a part. */
+  readonly endDay: number;
 }
 
 /** Part of a cost that falls on a day: even over its days, adding up to the amount exactly; 0 outside them. */
 export const costOnDay = (cost: DayCost, day: number): Minor =>
-  day < cost.firstDay || day >= cost.firstDay + cost.parts
-    ? 0
-    : evenShare(cost.amountMinor, cost.parts, day - cost.firstDay);
+  day < cost.firstDay || day >= cost.endDay ? 0 : evenShare(cost.amountMinor, cost.parts, day - cost.firstDay);
 
 /** The costs that touch the days from `from` to `to`. */
 export const dayCosts = (costs: readonly FixedCost[], from: CivilDate, to: CivilDate): readonly DayCost[] =>
@@ -34,7 +36,9 @@ export const dayCosts = (costs: readonly FixedCost[], from: CivilDate, to: Civil
     .filter((cost) => cost.from <= to && cost.to >= from)
     .map(({ kind, amountMinor, currency, ...span }) => {
       const firstDay = dayNumber(span.from);
-      return { kind, amountMinor, currency, firstDay, parts: dayNumber(span.to) - firstDay + 1 };
+      const parts = dayNumber(span.to) - firstDay + 1;
+      const endDay = span.endsOn === undefined ? firstDay + parts : dayNumber(span.endsOn) + 1;
+      return { kind, amountMinor, currency, firstDay, parts, endDay };
     });
 
 /** A cost that comes again every month from a day on, up to and with the one running at `until`. */

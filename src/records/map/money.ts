@@ -197,7 +197,9 @@ function fixedOf(record: FixedCostRecord, given: MoneyCase): readonly FixedCost[
   const { yard, vehicle, until, vehicleIds } = given;
   if (record.vehicleId !== null ? record.vehicleId !== vehicle.id : record.yardId !== yard.id) return [];
   const cost = { kind: record.cost, amountMinor: record.amountMinor, currency: record.currency, from: record.from };
-  const spans = record.every === "month" ? monthlyCosts(cost, until, record.to) : yearlyCosts(cost, until, record.to);
+  const { to } = record;
+  const whole = record.every === "month" ? monthlyCosts(cost, until, to) : yearlyCosts(cost, until, to);
+  const spans = whole.map((span) => (to !== null && to < span.to ? { ...span, endsOn: to } : span));
   if (record.vehicleId !== null) return spans;
   const place = [...vehicleIds].sort().indexOf(vehicle.id);
   const equal = vehicleIds.map(() => 1);

@@ -2,8 +2,9 @@ import "fake-indexeddb/auto";
 import { expect, test } from "vitest";
 import { lastLink, linksFor, sha256, writeSealed } from "../../../src/app/chain.js";
 import { checkChain, type Digest } from "../../../src/records/export/money-chain.js";
-import type { Entry } from "../../../src/records/index.js";
+import { type Entry, fleetOf } from "../../../src/records/index.js";
 import { openStore } from "../../../src/store/index.js";
+import { importFleet } from "../../../src/store/transfer.js";
 import { examples } from "../../records/examples.js";
 
 const digest = sha256 as Digest;
@@ -50,6 +51,21 @@ test("a second window goes on where the first one stopped, and a changed or drop
   expect(secret.ok).toBe(false);
   one.close();
   two.close();
+});
+
+test("after the records were replaced by those of a file the chain begins anew, with no hole before its first link", async () => {
+  const store = openStore({ name: "chain-4" });
+  await writeSealed(store, [{ kind: "entry", put: entry(1, 10) }], 1_800_000_000_000);
+  await writeSealed(store, [{ kind: "entry", put: entry(2, 20) }], 1_800_000_000_001);
+  const { yard, vehicle } = examples;
+  const file = fleetOf({ title: "file", invented: false }, { yards: [yard], vehicles: [vehicle] });
+  expect((await importFleet(store, file, "replace")).ok).toBe(true);
+  await writeSealed(store, [{ kind: "entry", put: entry(3, 30) }], 1_800_000_000_002);
+  const links = await store.list("chainLink");
+  if (!links.ok) throw new Error("not read");
+  expect(links.value.records.map(({ number }) => number)).toEqual([1]);
+  expect((await checkChain(links.value.records, bodies([entry(3, 30)]), digest)).ok).toBe(true);
+  store.close();
 });
 
 test("records without a vehicle or yard, and kinds that are no proof, leave nothing", async () => {

@@ -1,4 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { type Book, listed } from "../../../src/app/fleet.js";
+import { lineOf } from "../../../src/app/screens/money/account-model.js";
 import { dayShown, spokenDay, twoDays } from "../../../src/app/screens/money/day-model.js";
 import { fairOf } from "../../../src/app/screens/money/facts-model.js";
 import {
@@ -6,6 +8,7 @@ import {
   FIELDS,
   type FieldName,
   GROUPS,
+  type Group,
   toAsk,
   type Values,
 } from "../../../src/app/screens/money/figures-model.js";
@@ -18,9 +21,18 @@ import {
   partsOf,
 } from "../../../src/app/screens/money/month-model.js";
 import { shownMonths, turnsOf, worthOfKit } from "../../../src/app/screens/money/payback-model.js";
-import { addSums, allIn, yearMoney } from "../../../src/calc/money/index.js";
+import { oneAtATime } from "../../../src/app/screens/money/turns.js";
+import { type AccountRow, addSums, allIn, yearMoney } from "../../../src/calc/money/index.js";
 import { demoFleets } from "../../../src/records/demo/index.js";
-import { type KindName, readRecord, type Vehicle, type Yard } from "../../../src/records/index.js";
+import {
+  type FixedCostRecord,
+  type KindName,
+  type KitCostRecord,
+  type LoanRecord,
+  readRecord,
+  type Vehicle,
+  type Yard,
+} from "../../../src/records/index.js";
 import { type BookCase, moneyBookOf } from "../../../src/records/map/money-book.js";
 import { plusDays } from "../../../src/units/zone.js";
 import { examples } from "../../records/examples.js";
@@ -114,6 +126,48 @@ describe("months", () => {
   });
 });
 
+describe("a driver's line", () => {
+  test("is put right in its own currency and its coins, whatever the yard's currency is by now", () => {
+    const line = { ...examples.accountLine, amountMinor: 35_000, currency: "INR" };
+    const corrects: AccountRow = {
+      line: { ...line, kind: "rent" },
+      amountMinor: 35_000,
+      correctedBy: [],
+      owedMinor: 35_000,
+      depositMinor: 0,
+    };
+    const at = { id: "a2", vehicleId: vehicle.id, date: TODAY, currency: "UGX", writtenUtcMs: 1_802_000_000_000 };
+    // ISO 4217: a rupee has 100 coins, a Uganda shilling none
+    expect(lineOf({ driver: "A", about: "rent", corrects }, 300, at)).toMatchObject({
+      amountMinor: 30_000,
+      currency: "INR",
+      corrects: line.id,
+    });
+    expect(lineOf({ driver: "A", about: "rent", corrects: null }, 300, at)).toMatchObject({
+      amountMinor: 300,
+      currency: "UGX",
+      corrects: null,
+    });
+  });
+});
+
+describe("work of which the newest turn counts", () => {
+  const ending = (signal: AbortSignal) =>
+    new Promise<string>((_, reject) => signal.addEventListener("abort", () => reject(signal.reason)));
+  test("a later turn ends the one before without a complaint; so does leaving", async () => {
+    const turns = oneAtATime();
+    const first = turns.run(ending);
+    expect(await turns.run(async () => "second")).toEqual({ value: "second" });
+    expect(await first).toBeNull();
+    const last = turns.run(ending);
+    turns.stop();
+    expect(await last).toBeNull();
+  });
+  test("work that fails by itself still says so", async () => {
+    await expect(oneAtATime().run(() => Promise.reject(new Error("broken")))).rejects.toThrow("broken");
+  });
+});
+
 describe("payback on the phone", () => {
   const answered = book.payback;
   if (!answered) throw new Error("no payback");
@@ -164,11 +218,11 @@ describe("figures", () => {
   const valuesOf = (fields: readonly FieldName[]): Values =>
     Object.fromEntries(fields.map((field) => [field, typed[field]]));
   test.each(GROUPS)("$name makes a record that the door takes, and reads its own figures back", (group) => {
-    const change = group.write({ fuel: "petrol", ...valuesOf(group.fields) }, at);
-    if (!("put" in change)) throw new Error("nothing written");
+    const [change] = group.write({ fuel: "petrol", ...valuesOf(group.fields) }, at, {});
+    if (!change || !("put" in change)) throw new Error("nothing written");
     const seen = readRecord(change.kind as KindName, change.put);
     expect(seen.ok ? [] : seen.problems).toEqual([]);
-    const baseline = GROUPS[0]?.write(valuesOf(GROUPS[0].fields), at);
+    const [baseline] = GROUPS[0]?.write(valuesOf(GROUPS[0].fields), at, {}) ?? [];
     const records = { baseline: baseline && "put" in baseline ? [baseline.put] : [], [change.kind]: [change.put] };
     const back = group.read(records as never, at);
     for (const field of group.fields) expect(back[field], field).toBe(typed[field]);
@@ -179,15 +233,103 @@ describe("figures", () => {
     expect(toAsk(loan, {}, "loanRate")).toEqual(["loanRate", "loanAmount", "loanMonths", "loanFirst"]);
     expect(toAsk(loan, valuesOf(loan.fields), "loanRate")).toEqual(["loanRate"]);
   });
+  const groupOf = (name: string): Group => {
+    const found = GROUPS.find((group) => group.name === name);
+    if (!found) throw new Error(name);
+    return found;
+  };
+  /** What lies in the book after one figure was typed, all others standing as they are read. */
+  const retyped = (held: Book, name: string, field: FieldName, value: number | string, from = at.from): Book => {
+    const group = groupOf(name);
+    const values = { ...group.read(held, at), [field]: value };
+    const changes = group.write(values, { ...at, from, newId: () => `new-${from}` }, held);
+    const of = { ...held };
+    for (const change of changes) {
+      const id = "put" in change ? change.put.id : change.drop;
+      const others = listed(of, change.kind).filter((record) => record.id !== id);
+      Object.assign(of, { [change.kind]: "put" in change ? [...others, change.put] : others });
+    }
+    return of;
+  };
   test("a loan is paid out a month before its first instalment: 28 February before 31 March", () => {
-    const loan = GROUPS.find(({ name }) => name === "loan");
-    const change = loan?.write(valuesOf(loan.fields), at);
+    const loan = groupOf("loan");
+    const [change] = loan.write(valuesOf(loan.fields), at, {});
     expect(change && "put" in change && (change.put as { from: string }).from).toBe("2027-02-28");
   });
-  test("putting a kit or a loan right replaces it, a price is added", () => {
-    const kit = GROUPS.find(({ name }) => name === "kitCost");
-    const again = kit?.write({ ...valuesOf(kit.fields), kitId: "k1" }, at);
-    expect(again && "put" in again && again.put.id).toBe("k1");
+  test("putting a kit or a loan right replaces it, and what no key asks for stays", () => {
+    const kit: KitCostRecord = { ...examples.kitCost, id: "k1", vehicleId: vehicle.id, resaleMinor: 700, note: "used" };
+    expect(listed(retyped({ kitCost: [kit] }, "kitCost", "kitYears", 9), "kitCost")).toEqual([
+      { ...kit, lifeYears: 9, writtenUtcMs: at.nowUtcMs },
+    ]);
+    const loan: LoanRecord = {
+      ...examples.loan,
+      id: "l1",
+      vehicleId: vehicle.id,
+      every: "week",
+      method: "reducingByDays",
+      feeMinor: 90_000,
+      instalmentMinor: 123_400,
+      note: "by hand",
+    };
+    expect(listed(retyped({ loan: [loan] }, "loan", "loanMonths", 30), "loan")).toEqual([
+      { ...loan, payments: 30, writtenUtcMs: at.nowUtcMs },
+    ]);
     expect(Object.keys(FIELDS).length).toBe(Object.keys(typed).length);
+  });
+  test("the days to work are written into the plan; its other figures stay", () => {
+    const plan = { ...examples.moneyPlan, vehicleId: vehicle.id, kmPerDay: 44, sunShare: 0.3, discountPerYear: 0.2 };
+    expect(listed(retyped({ moneyPlan: [plan] }, "plan", "workDaysYear", 250), "moneyPlan")).toEqual([
+      { ...plan, workDaysPerYear: 250 },
+    ]);
+  });
+  test("low and high km of a set stay as they were said while its km stay", () => {
+    const set = { ...examples.setCost, vehicleId: vehicle.id, lifeKmLow: 15_000, lifeKm: 18_000, lifeKmHigh: 19_000 };
+    const [, dearer] = listed(retyped({ setCost: [set] }, "setCost", "setPrice", 60_000), "setCost");
+    expect(dearer).toMatchObject({ lifeKmLow: 15_000, lifeKmHigh: 19_000, priceMinor: 6_000_000 });
+  });
+
+  const rent: FixedCostRecord = {
+    ...examples.fixedCost,
+    id: "r1",
+    from: "2026-01-01",
+    currency: "INR",
+    yardId: yard.id,
+    vehicleId: vehicle.id,
+    cost: "rent",
+    amountMinor: 1_200_000,
+    every: "year",
+    to: null,
+  };
+  test("a new rent from today ends the old one yesterday, stays whose it was, and a yearly one is shown by the month", () => {
+    const held: Book = { fixedCost: [rent] };
+    expect(groupOf("rent").read(held, at)).toEqual({ rentMonth: 1000 });
+    const [old, now] = listed(retyped(held, "rent", "rentMonth", 1500), "fixedCost");
+    expect(old).toEqual({ ...rent, to: "2027-02-08" });
+    expect(now).toMatchObject({ vehicleId: vehicle.id, from: at.from, amountMinor: 150_000, every: "month", to: null });
+    const shared = retyped(
+      { fixedCost: [{ ...rent, vehicleId: null, cost: "insurance" }] },
+      "insurance",
+      "insuranceYear",
+      5,
+    );
+    expect(listed(shared, "fixedCost").map(({ vehicleId }) => vehicleId)).toEqual([null, null]);
+  });
+  test("from the first day a rent takes the place of those before it; twice on a day it is one", () => {
+    const today = retyped({ fixedCost: [rent] }, "rent", "rentMonth", 1500);
+    expect(listed(retyped(today, "rent", "rentMonth", 1600), "fixedCost").map((one) => one.amountMinor)).toEqual([
+      1_200_000, 160_000,
+    ]);
+    const always = listed(retyped(today, "rent", "rentMonth", 1700, "2026-01-01"), "fixedCost");
+    expect(always.map(({ from, to, amountMinor }) => [from, to, amountMinor])).toEqual([["2026-01-01", null, 170_000]]);
+  });
+  test("what a day paid of the old rent it still pays, to the coin, and no day pays both", () => {
+    const rentsOf = (fixedCosts: readonly FixedCostRecord[]) =>
+      moneyBookOf({ ...given, fixedCosts }).lines.map(({ date, sums }) => [date, sums.rent] as const);
+    const monthly: FixedCostRecord = { ...rent, every: "month", currency: yard.currency, amountMinor: 100_001 };
+    const change = plusDays(TODAY, -5);
+    const before = rentsOf([monthly]);
+    const later = rentsOf(listed(retyped({ fixedCost: [monthly] }, "rent", "rentMonth", 0, change), "fixedCost"));
+    expect(before.every(([, minor]) => minor > 0)).toBe(true);
+    expect(later).toEqual(before.map(([date, minor]) => [date, date < change ? minor : 0]));
   });
 });

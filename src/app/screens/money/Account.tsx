@@ -1,5 +1,4 @@
 import { useEffect, useState } from "preact/hooks";
-import { minorPerMajor } from "../../../calc/money/currency.js";
 import {
   type Account,
   type AccountKind,
@@ -22,6 +21,7 @@ import { here, nowUtcMs } from "../../state.js";
 import { dayAndMonth } from "../../words/format.js";
 import { exactAmount, roughAmount } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
+import { type AskedAmount, currencyOf, lineOf } from "./account-model.js";
 import { useBooks } from "./books.js";
 import { MoneyPage } from "./MoneyPage.js";
 
@@ -56,12 +56,7 @@ export function Screen({ params }: ScreenProps) {
 type Asks =
   | { readonly what: "driver" }
   | { readonly what: "about"; readonly driver: string }
-  | {
-      readonly what: "amount";
-      readonly driver: string;
-      readonly about: AccountKind;
-      readonly corrects: AccountRow | null;
-    };
+  | (AskedAmount & { readonly what: "amount" });
 
 function Body({ book }: { book: MoneyBook }) {
   const words = moneyWords.now();
@@ -71,19 +66,13 @@ function Body({ book }: { book: MoneyBook }) {
   const drivers = [...new Set(lines.map((line) => line.driver))];
   const write = async (of: Extract<Asks, { what: "amount" }>, amount: number) => {
     setAsks(null);
-    const put: AccountLineRecord = {
+    const put = lineOf(of, amount, {
       id: newId(),
-      v: 1,
       vehicleId: vehicle.id,
-      driver: of.driver,
       date: here.value.date,
-      about: of.about,
-      amountMinor: Math.round(amount * (minorPerMajor(currency) ?? 1)),
-      currency: of.corrects?.line.currency ?? currency,
-      corrects: of.corrects?.line.id ?? null,
+      currency,
       writtenUtcMs: nowUtcMs.value,
-      note: "",
-    };
+    });
     await keep([{ kind: "accountLine", put }], words.kept);
   };
   return (
@@ -127,7 +116,7 @@ function Body({ book }: { book: MoneyBook }) {
       {asks?.what === "amount" && (
         <NumberPad
           title={`${asks.driver}: ${words.about[asks.about]}`}
-          unit={currency}
+          unit={currencyOf(asks, currency)}
           least={0}
           most={99_999_999}
           decimals={2}

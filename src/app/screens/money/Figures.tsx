@@ -66,7 +66,7 @@ function Body({ vehicle, book }: { vehicle: Vehicle; book: MoneyBook }) {
       nowUtcMs: nowUtcMs.value,
       newId,
     };
-    await keep([group.write(values, at)], words.kept);
+    await keep(group.write(values, at, recordBook.value), words.kept);
   };
   const typed = (value: Value) => {
     if (!asking) return;

@@ -1,4 +1,4 @@
-import { useRef, useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { minorPerMajor } from "../../../calc/money/currency.js";
 import type { ChangeWorth, KitChange } from "../../../calc/money/index.js";
 import type { MoneyBook } from "../../../records/map/money-book.js";
@@ -9,6 +9,7 @@ import { Say } from "../../parts/Say.js";
 import { figures } from "../../words/format.js";
 import { roughAmount } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
+import { oneAtATime } from "./turns.js";
 
 type Name = KitChange["name"];
 const USUAL_DISCOUNT = 0.12;
@@ -19,7 +20,8 @@ export function WhatIf({ book }: { book: MoneyBook }) {
   const [asks, setAsks] = useState<Name | null>(null);
   const [share, setShare] = useState<number | null>(null);
   const [found, setFound] = useState<ChangeWorth | null>(null);
-  const stop = useRef<AbortController | null>(null);
+  const [turns] = useState(oneAtATime);
+  useEffect(() => turns.stop, []); // a page that is left asks for nothing more
   const yard = yardOf(book.vehicle);
   const round = roundOf(book.vehicle.usual.roundId);
   if (!yard || !round || !book.year.ok) return null;
@@ -29,17 +31,16 @@ export function WhatIf({ book }: { book: MoneyBook }) {
     setAsks(null);
     setFound(null);
     setShare(0);
-    stop.current?.abort();
-    const turn = new AbortController();
-    stop.current = turn;
     const plan = listed(recordBook.value, "moneyPlan").find(({ vehicleId }) => vehicleId === book.vehicle.id);
-    const { tryChange } = await import("./what-if.js");
     const extraPrice = Math.round(price * (minorPerMajor(book.currency) ?? 1));
     const of = { book, yard, round, discountPerYear: plan?.discountPerYear ?? USUAL_DISCOUNT };
-    const worth = await tryChange(of, { name, extraPrice }, { signal: turn.signal, onShare: setShare });
-    if (turn.signal.aborted) return;
+    const worth = await turns.run(async (signal) => {
+      const { tryChange } = await import("./what-if.js");
+      return tryChange(of, { name, extraPrice }, { signal, onShare: (part) => !signal.aborted && setShare(part) });
+    });
+    if (!worth) return;
     setShare(null);
-    setFound(worth);
+    setFound(worth.value);
   };
   return (
     <>

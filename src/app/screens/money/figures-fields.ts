@@ -84,5 +84,6 @@ export interface Group {
   readonly fields: readonly FieldName[];
   readonly needs: readonly FieldName[];
   readonly read: (book: Book, at: Pick<At, "vehicle" | "yard" | "currency">) => Values;
-  readonly write: (values: Values, at: At) => Change;
+  /** The changes that keep the values; what `held` knows and no field asks for stays as it is. */
+  readonly write: (values: Values, at: At, held: Book) => readonly Change[];
 }

@@ -1,7 +1,7 @@
 import type { BaselineRecord, PriceRecord, SetCostRecord, Vehicle, Yard } from "../../../records/index.js";
-import { type Book, type Change, listed } from "../../fleet.js";
+import { type Book, listed } from "../../fleet.js";
 import type { Group, Values } from "./figures-fields.js";
-import { coins, dated, major, newest, price } from "./figures-write.js";
+import { coins, dated, major, newest, newestOf, price } from "./figures-write.js";
 
 /** km a set goes, low and high beside the likely figure, as a share: common practice, no source. */
 const SET_KM_DOUBT = 0.3;
@@ -18,22 +18,24 @@ export const baseline: Group = {
   fields: ["fuel", "perHundredKm", "howKnown", "upkeepThen"],
   needs: ["fuel", "perHundredKm"],
   read: (book, { vehicle, currency }) => {
-    const found = newest(listed(book, "baseline").filter((record) => record.vehicleId === vehicle.id));
+    const found = newestOf(listed(book, "baseline"), vehicle.id);
     if (!found) return {};
     const { fuel, per100Km, how, upkeepPerKmMinor } = found;
     return { fuel, perHundredKm: per100Km, howKnown: how, upkeepThen: major(upkeepPerKmMinor, currency) };
   },
-  write: (values, at) => ({
-    kind: "baseline",
-    put: {
-      ...dated(at),
-      vehicleId: at.vehicle.id,
-      fuel: values.fuel as BaselineRecord["fuel"],
-      per100Km: Number(values.perHundredKm),
-      how: (values.howKnown ?? "memory") as BaselineRecord["how"],
-      upkeepPerKmMinor: price(values.upkeepThen, at.currency),
+  write: (values, at) => [
+    {
+      kind: "baseline",
+      put: {
+        ...dated(at),
+        vehicleId: at.vehicle.id,
+        fuel: values.fuel as BaselineRecord["fuel"],
+        per100Km: Number(values.perHundredKm),
+        how: (values.howKnown ?? "memory") as BaselineRecord["how"],
+        upkeepPerKmMinor: price(values.upkeepThen, at.currency),
+      },
     },
-  }),
+  ],
 };
 
 const pricesOf = (book: Book, yard: Yard, vehicle: Vehicle): readonly PriceRecord[] =>
@@ -55,19 +57,21 @@ export const fuelPrice: Group = {
       ...(found?.of.kind === "fuel" ? { fuelPriceNow: major(found.of.perUnitMinor, at.currency) } : {}),
     };
   },
-  write: (values, at) => ({
-    kind: "price",
-    put: {
-      ...dated(at),
-      yardId: at.yard.id,
-      vehicleId: null,
-      of: {
-        kind: "fuel",
-        fuel: (values.fuel ?? "diesel") as BaselineRecord["fuel"],
-        perUnitMinor: price(values.fuelPriceNow, at.currency),
+  write: (values, at) => [
+    {
+      kind: "price",
+      put: {
+        ...dated(at),
+        yardId: at.yard.id,
+        vehicleId: null,
+        of: {
+          kind: "fuel",
+          fuel: (values.fuel ?? "diesel") as BaselineRecord["fuel"],
+          perUnitMinor: price(values.fuelPriceNow, at.currency),
+        },
       },
     },
-  }),
+  ],
 };
 
 export const upkeepNow: Group = {
@@ -78,15 +82,17 @@ export const upkeepNow: Group = {
     const found = newest(pricesOf(book, yard, vehicle).filter(({ of }) => of.kind === "upkeep"));
     return found?.of.kind === "upkeep" ? { upkeepNow: major(found.of.perKmMinor, currency) } : {};
   },
-  write: (values, at) => ({
-    kind: "price",
-    put: {
-      ...dated(at),
-      yardId: at.yard.id,
-      vehicleId: at.vehicle.id,
-      of: { kind: "upkeep", perKmMinor: price(values.upkeepNow, at.currency) },
+  write: (values, at) => [
+    {
+      kind: "price",
+      put: {
+        ...dated(at),
+        yardId: at.yard.id,
+        vehicleId: at.vehicle.id,
+        of: { kind: "upkeep", perKmMinor: price(values.upkeepNow, at.currency) },
+      },
     },
-  }),
+  ],
 };
 
 export const setCost: Group = {
@@ -94,7 +100,7 @@ export const setCost: Group = {
   fields: ["setPrice", "setScrap", "setKm", "setYears"],
   needs: ["setPrice"],
   read: (book, { vehicle, currency }) => {
-    const found = newest(listed(book, "setCost").filter((record) => record.vehicleId === vehicle.id));
+    const found = newestOf(listed(book, "setCost"), vehicle.id);
     if (!found) return usualSet(vehicle);
     const { priceMinor, scrapMinor, lifeKm, lifeYears } = found;
     return {
@@ -104,18 +110,20 @@ export const setCost: Group = {
       setYears: lifeYears,
     };
   },
-  write: (values, at): Change => {
+  write: (values, at, held) => {
     const setKm = Number(values.setKm);
+    const before = newestOf(listed(held, "setCost"), at.vehicle.id);
+    const doubt = before?.lifeKm === setKm ? before : null; // low and high as somebody said them
     const put: SetCostRecord = {
       ...dated(at),
       vehicleId: at.vehicle.id,
       priceMinor: coins(values.setPrice, at.currency),
       scrapMinor: coins(values.setScrap, at.currency),
-      lifeKmLow: Math.round(setKm * (1 - SET_KM_DOUBT)),
+      lifeKmLow: doubt?.lifeKmLow ?? Math.round(setKm * (1 - SET_KM_DOUBT)),
       lifeKm: setKm,
-      lifeKmHigh: Math.round(setKm * (1 + SET_KM_DOUBT)),
+      lifeKmHigh: doubt?.lifeKmHigh ?? Math.round(setKm * (1 + SET_KM_DOUBT)),
       lifeYears: Number(values.setYears),
     };
-    return { kind: "setCost", put };
+    return [{ kind: "setCost", put }];
   },
 };

@@ -13,6 +13,13 @@ export const coins = (value: Value | undefined, currency: string): number =>
 /** A price may hold parts of a coin. */
 export const price = (value: Value | undefined, currency: string): number =>
   Number((Number(value ?? 0) * per(currency)).toFixed(4));
+/** The record of a vehicle that holds last. */
+export const newestOf = <
+  R extends { readonly vehicleId: string; readonly from: string; readonly writtenUtcMs: number },
+>(
+  records: readonly R[],
+  vehicleId: string,
+): R | undefined => newest(records.filter((record) => record.vehicleId === vehicleId));
 export const dated = (at: At) => ({
   id: at.newId(),
   v: 1 as const,

@@ -1,11 +1,11 @@
-import { n, n1 } from "../format.js";
+import { n, n1, plural } from "../format.js";
 import type { CareWords } from "./en.js";
 
 export const es: CareWords = {
   title: "Cuidado del juego",
   dueTitle: "Pendiente",
   now: "ahora",
-  inDays: (days) => `en ${n(days)} días`,
+  inDays: (days) => `en ${n(days)} ${plural(days, { one: "día", other: "días" })}`,
   due: {
     fullCharge: "Cárgalo hasta el final",
     water: "Mira el agua",

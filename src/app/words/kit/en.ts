@@ -48,7 +48,7 @@ export const en = {
     giveRound: "Give it a round",
     tooLong: "This round takes more than a day.",
     spoken: (days: number, poor: number, good: number) =>
-      `The sun is enough on ${figures(days)} days a year. In a poor year ${figures(poor)}, in a good year ${figures(good)}.`,
+      `The sun is enough on ${figures(days)} ${plural(days, { one: "day", other: "days" })} a year. In a poor year ${figures(poor)}, in a good year ${figures(good)}.`,
   },
   sheet: {
     title: "Kit sheet",
@@ -179,11 +179,16 @@ export const en = {
       moreTracks: "There are more tracks in it. The longest is shown.",
       gaps: (count: number, km: number) =>
         `${figures(count)} ${plural(count, { one: "gap", other: "gaps" })}, ${figures(km, 1)} km taken as straight.`,
-      badPoints: (count: number) => `${figures(count)} points lie nowhere on Earth and are left out.`,
-      outOfOrder: (count: number) => `${figures(count)} points were out of order.`,
-      duplicates: (count: number) => `${figures(count)} points came twice.`,
-      withoutTime: (count: number) => `${figures(count)} points have no time and are left out.`,
-      jumps: (count: number) => `${figures(count)} points jump too far and are left out.`,
+      badPoints: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "point lies nowhere on Earth and is", other: "points lie nowhere on Earth and are" })} left out.`,
+      outOfOrder: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "point was", other: "points were" })} out of order.`,
+      duplicates: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "point", other: "points" })} came twice.`,
+      withoutTime: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "point has no time and is", other: "points have no time and are" })} left out.`,
+      jumps: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "point jumps too far and is", other: "points jump too far and are" })} left out.`,
     },
     line: (line: number) => `First line that is not understood: ${figures(line)}.`,
     problems: {

@@ -47,7 +47,7 @@ export const es: KitWords = {
     giveRound: "Darle una ruta",
     tooLong: "Esta ruta dura más de un día.",
     spoken: (days: number, poor: number, good: number) =>
-      `Basta el sol ${figures(days)} días al año. En un año malo ${figures(poor)}, en uno bueno ${figures(good)}.`,
+      `Basta el sol ${figures(days)} ${plural(days, { one: "día", other: "días" })} al año. En un año malo ${figures(poor)}, en uno bueno ${figures(good)}.`,
   },
   sheet: {
     title: "Hoja del kit",
@@ -183,11 +183,16 @@ export const es: KitWords = {
       moreTracks: "Hay más recorridos. Se muestra el más largo.",
       gaps: (count: number, km: number) =>
         `${figures(count)} ${plural(count, { one: "hueco", other: "huecos" })}, ${figures(km, 1)} km tomados en línea recta.`,
-      badPoints: (count: number) => `${figures(count)} puntos no están en la Tierra y se dejan fuera.`,
-      outOfOrder: (count: number) => `${figures(count)} puntos estaban desordenados.`,
-      duplicates: (count: number) => `${figures(count)} puntos venían dos veces.`,
-      withoutTime: (count: number) => `${figures(count)} puntos no tienen hora y se dejan fuera.`,
-      jumps: (count: number) => `${figures(count)} puntos saltan demasiado y se dejan fuera.`,
+      badPoints: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "punto no está en la Tierra y se deja", other: "puntos no están en la Tierra y se dejan" })} fuera.`,
+      outOfOrder: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "punto estaba desordenado", other: "puntos estaban desordenados" })}.`,
+      duplicates: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "punto venía", other: "puntos venían" })} dos veces.`,
+      withoutTime: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "punto no tiene hora y se deja", other: "puntos no tienen hora y se dejan" })} fuera.`,
+      jumps: (count: number) =>
+        `${figures(count)} ${plural(count, { one: "punto salta demasiado y se deja", other: "puntos saltan demasiado y se dejan" })} fuera.`,
     },
     line: (line: number) => `Primera línea que no se entiende: ${figures(line)}.`,
     problems: {

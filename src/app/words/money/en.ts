@@ -199,7 +199,8 @@ export const en = {
   sealed: (code: string) => `Mark of the log: ${code}`,
   sealedWhy: "Keep this mark. A log changed later no longer holds it.",
   sealBroken: "The log does not match its mark",
-  sealPartly: (count: number) => `${n(count)} days came from a copy and bear no mark`,
+  sealPartly: (count: number) =>
+    `${days(count)} came from a copy and ${plural(count, { one: "bears", other: "bear" })} no mark`,
   print: "Print",
   table: "Table",
   tableSign: "How does your table write a half?",

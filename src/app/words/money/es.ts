@@ -201,7 +201,8 @@ export const es: MoneyWords = {
   sealed: (code) => `Marca del cuaderno: ${code}`,
   sealedWhy: "Guarde esta marca. Un cuaderno cambiado después ya no la tiene.",
   sealBroken: "El cuaderno no coincide con su marca",
-  sealPartly: (count: number) => `${n(count)} días vienen de una copia y no llevan marca`,
+  sealPartly: (count: number) =>
+    `${days(count)} ${plural(count, { one: "viene", other: "vienen" })} de una copia y no ${plural(count, { one: "lleva", other: "llevan" })} marca`,
   print: "Imprimir",
   table: "Tabla",
   tableSign: "¿Cómo escribe su tabla la mitad?",

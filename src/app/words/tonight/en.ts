@@ -67,7 +67,7 @@ export const en = {
     fullTooLittle: "Even a full set is too little for this round.",
     noSocketFits: "No socket fits its plug.",
     stayTooShort: (minutes: number) =>
-      `It stands too short a time for its charger: ${n(minutes)} minutes more would do.`,
+      `It stands too short a time for its charger: ${n(minutes)} ${plural(minutes, { one: "minute", other: "minutes" })} more would do.`,
     cutTakesTheTime: "The power cut takes the time.",
     nobodyAwake: (hour: number) => `Nobody is awake to plug it in at ${from(hour)}. One waking would do.`,
     siteFull: (first: number, last: number, kw: number) =>

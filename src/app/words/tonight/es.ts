@@ -65,7 +65,8 @@ export const es: TonightWords = {
   why: {
     fullTooLittle: "Ni una batería llena basta para esta vuelta.",
     noSocketFits: "Ningún enchufe le sirve.",
-    stayTooShort: (minutes) => `Está poco tiempo para su cargador: bastarían ${n(minutes)} minutos más.`,
+    stayTooShort: (minutes) =>
+      `Está poco tiempo para su cargador: ${plural(minutes, { one: "bastaría", other: "bastarían" })} ${n(minutes)} ${plural(minutes, { one: "minuto", other: "minutos" })} más.`,
     cutTakesTheTime: "El corte de luz se lleva el tiempo.",
     nobodyAwake: (hour) =>
       `Nadie está despierto a las ${from(hour)} para enchufarlo. Bastaría despertar a alguien una vez.`,
