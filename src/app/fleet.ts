@@ -29,12 +29,20 @@ export function ownedBy<R extends object>(list: readonly R[], field: keyof R, id
 }
 
 export type Change = Writing;
-export type Changes = readonly Change[] | ((now: Book) => readonly Change[]);
+export type Changes = readonly Change[] | ((now: Book) => readonly Change[] | Promise<readonly Change[]>);
+
+/** What was written. */
+export interface Written {
+  /** With the changes asked for, what comes with them. */
+  readonly changes: readonly Change[];
+  /** Works out what takes them back, from the records as they then stand. */
+  readonly back: () => Promise<readonly Change[]>;
+}
 
 /** Where records lie. */
 export interface Shelf {
   /** All or nothing; on disk when it is good. */
-  readonly write: (changes: readonly Change[]) => Promise<Outcome<null>>;
+  readonly write: (changes: readonly Change[]) => Promise<Outcome<Written>>;
 }
 
 export const book = signal<Book>({});
@@ -61,21 +69,15 @@ export function holdRecords(records: Book): void {
   book.value = { ...book.value, ...records };
 }
 
+/** Only lists that are held: of one that is not, a single record would pass for the whole. */
 const changed = (old: Book, change: Change): Book => {
   const { kind } = change;
+  const list: readonly { readonly id: string }[] | undefined = old[kind];
+  if (!list) return old;
   const id = "put" in change ? change.put.id : change.drop;
-  const others = (listed(old, kind) as readonly { readonly id: string }[]).filter((record) => record.id !== id);
+  const others = list.filter((record) => record.id !== id);
   return { ...old, [kind]: "put" in change ? [...others, change.put] : others };
 };
-
-/** The changes that take changes back. */
-function inverse(changes: readonly Change[], before: Book): Change[] {
-  return changes.map((change) => {
-    const id = "put" in change ? change.put.id : change.drop;
-    const old = (listed(before, change.kind) as readonly AnyRecord[]).find((record) => record.id === id);
-    return (old ? { kind: change.kind, put: old } : { kind: change.kind, drop: id }) as Change;
-  });
-}
 
 let turn: Promise<unknown> = Promise.resolve();
 
@@ -84,7 +86,9 @@ let turn: Promise<unknown> = Promise.resolve();
  * what was typed before it: a function works its changes out from the records as they then stand, so that none of them is undone.
  */
 export function keep(changes: Changes, says?: string): Promise<boolean> {
-  const done = turn.then(() => keepNow(typeof changes === "function" ? changes(book.value) : changes, says));
+  const done = turn.then(async () =>
+    keepNow(typeof changes === "function" ? await changes(book.value) : changes, says),
+  );
   turn = done.catch(() => undefined);
   return done;
 }
@@ -92,16 +96,12 @@ export function keep(changes: Changes, says?: string): Promise<boolean> {
 async function keepNow(changes: readonly Change[], says: string | undefined): Promise<boolean> {
   if (!shelf) throw new Error("Nothing can be kept before the records are open");
   if (changes.length === 0) return true;
-  const before = book.value;
   const outcome = await shelf.write(changes);
   trouble.value = outcome.ok ? null : (outcome.problems[0] ?? null);
   if (!outcome.ok) return false;
   nowUtcMs.value = Date.now(); // what was just seen lies before now
-  book.value = changes.reduce(changed, book.value);
-  if (says !== undefined) {
-    const back = inverse(changes, before);
-    tellDone({ says, undo: async () => void (await keep(back)) });
-  }
+  book.value = outcome.value.changes.reduce(changed, book.value);
+  if (says !== undefined) tellDone({ says, undo: async () => void (await keep(outcome.value.back)) });
   lastKept.value = changes;
   return true;
 }

@@ -1,7 +1,9 @@
+import type { KindName } from "../records/index.js";
 import { askToKeep, openStore, type Store, type Writing } from "../store/index.js";
+import { formerOf, takingBack } from "../store/take-back.js";
 import { good, type Outcome } from "../units/outcome.js";
 import { writeSealed } from "./chain.js";
-import { type Book, book, holdRecords, listed, setAsideCount, storageTrouble } from "./fleet.js";
+import { type Book, book, holdRecords, listed, newId, setAsideCount, storageTrouble, type Written } from "./fleet.js";
 import { pastPrices } from "./price-history.js";
 import { settings } from "./settings.js";
 import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
@@ -80,14 +82,25 @@ interface Read {
   readonly setAside: number;
 }
 
+/** All that the screens hold: what each of them needs, and what one of them has asked for since. */
 async function readAll(from: Store): Promise<Outcome<Read>> {
-  const whole = await from.listMany(WHOLE);
+  const known: ReadonlySet<string> = new Set([...WHOLE, ...BY_DAY, "entry"]);
+  const asked = (Object.keys(book.value) as KindName[]).filter((kind) => !known.has(kind));
+  const whole = await from.listMany([...WHOLE, ...asked]);
   if (!whole.ok) return whole;
   const lists: Record<string, { readonly records: readonly unknown[]; readonly setAside: number }> = { ...whole.value };
   for (const kind of BY_DAY) {
     const near = await from.between(kind, ...nearDays());
     if (!near.ok) return near;
     lists[kind] = near.value;
+  }
+  const days = listed(book.value, "entry")
+    .map(({ date }) => date)
+    .sort();
+  if (days[0] !== undefined) {
+    const held = await from.between("entry", days[0], days.at(-1) ?? days[0]);
+    if (!held.ok) return held;
+    lists.entry = held.value;
   }
   return good({
     book: Object.fromEntries(Object.entries(lists).map(([kind, list]) => [kind, list.records])),
@@ -104,14 +117,19 @@ export async function writeWorkedOut(changes: readonly Writing[]): Promise<Outco
 
 let asked = false;
 
-export async function write(changes: readonly Writing[]): Promise<Outcome<null>> {
+export async function write(changes: readonly Writing[]): Promise<Outcome<Written>> {
   const to = openedStore();
-  const now = Date.now();
-  const done = await writeSealed(to, [...changes, ...(await pastPrices(to, changes, now))], now);
+  const former = await formerOf(to, changes);
+  if (!former.ok) return former;
+  const nowUtcMs = Date.now();
+  const all = [...changes, ...(await pastPrices(to, changes, nowUtcMs))];
+  const done = await writeSealed(to, all, nowUtcMs);
   written++;
-  if (done.ok && !asked && !settings.value.demo) {
+  if (!done.ok) return done;
+  if (!asked && !settings.value.demo) {
     asked = true;
     void askToKeep(); // after the first thing typed, as browsers want to be asked
   }
-  return done;
+  const back = () => takingBack(openedStore(), former.value, { nowUtcMs: Date.now(), newId });
+  return good({ changes: all, back });
 }

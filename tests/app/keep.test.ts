@@ -30,7 +30,7 @@ const write: Shelf["write"] = async (changes) => {
   await new Promise((done) => setTimeout(done, 10));
   if (refuses) return bad({ code: "storageFull", where: "" });
   written.push(changes);
-  return good(null);
+  return good({ changes, back: async () => [] });
 };
 beforeEach(() => {
   refuses = false;

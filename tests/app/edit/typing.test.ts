@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, test, vi } from "vitest";
+import type { Shelf } from "../../../src/app/fleet.js";
 import type { Vehicle } from "../../../src/records/index.js";
 import { newVehicle } from "../../../src/records/new-vehicle.js";
 import { bad, good } from "../../../src/units/outcome.js";
@@ -27,7 +28,8 @@ const now = (): Vehicle => fleet.vehicleOf("v1") as Vehicle;
 let full = false;
 beforeEach(() => {
   full = false;
-  const write = async () => (full ? bad({ code: "storageFull", where: "" }) : good(null));
+  const write: Shelf["write"] = async (changes) =>
+    full ? bad({ code: "storageFull", where: "" }) : good({ changes, back: async () => [] });
   fleet.useShelf({ write }, { vehicle: [vehicle] });
   for (const held of typing.heldOf("vehicle", "v1")) typing.leaveOut("vehicle", "v1", held.path);
 });

@@ -149,7 +149,7 @@ function Parts(props: {
           onDrop={() => {
             put(parts.filter((_, i) => i !== n));
             onOpen(null);
-            tellDone({ says: roundsWords.now().goneBack, undo: () => put(parts) });
+            tellDone({ says: roundsWords.now().goneBack, undo: () => putBack(round, n, part) });
           }}
         />
       ))}
@@ -223,6 +223,12 @@ function Others({ round }: { round: Round }) {
       </Key>
     </div>
   );
+}
+
+/** One part comes back to its place; what was changed since stays. */
+function putBack({ id }: Round, n: number, part: RoundPart): void {
+  const now = draftOf(id) ?? roundOf(id);
+  if (now) setDraft({ ...now, parts: [...now.parts.slice(0, n), part, ...now.parts.slice(n)] });
 }
 
 async function removeRound(round: Round): Promise<void> {

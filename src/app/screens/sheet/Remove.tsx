@@ -1,11 +1,11 @@
 import { useState } from "preact/hooks";
 import type { AnyRecord, KindName, Vehicle } from "../../../records/index.js";
 import { kindNames } from "../../../records/index.js";
-import { book, type Change, keep, listed } from "../../fleet.js";
+import { type Change, keep } from "../../fleet.js";
 import { WayKey } from "../../parts/keys.js";
 import { TextPad } from "../../parts/TextPad.js";
 import { goBack } from "../../router.js";
-import { loadKind } from "../../shelf.js";
+import { openedStore } from "../../shelf.js";
 import { sheetWords } from "../../words/sheet.js";
 import { cross } from "../edit/drawings.js";
 import { isPlate } from "./sums.js";
@@ -43,13 +43,15 @@ export function RemoveVehicle({ vehicle, above }: { vehicle: Vehicle; above: str
 
 const isOf = (record: AnyRecord, vehicleId: string): boolean => "vehicleId" in record && record.vehicleId === vehicleId;
 
-/** Its whole history is read first: the app holds only the last days of it. */
-async function removeVehicle(vehicle: Vehicle): Promise<boolean> {
-  await Promise.all(kindNames.map(loadKind));
+/** With its whole history: the app holds only the last days of it. */
+async function removeVehicle({ id, plate }: Vehicle): Promise<boolean> {
+  const store = await openedStore();
+  const all = await store.listMany(kindNames);
+  if (!all.ok) return false;
   const its = kindNames.flatMap((kind: KindName) =>
-    (listed(book.value, kind) as readonly AnyRecord[])
-      .filter((record) => isOf(record, vehicle.id))
-      .map((record) => ({ kind, drop: record.id }) as Change),
+    (all.value[kind].records as readonly AnyRecord[])
+      .filter((record) => isOf(record, id))
+      .map((record): Change => ({ kind, drop: record.id })),
   );
-  return keep([...its, { kind: "vehicle", drop: vehicle.id }], sheetWords.now().removed(vehicle.plate));
+  return keep([...its, { kind: "vehicle", drop: id }], sheetWords.now().removed(plate));
 }
