@@ -5,6 +5,17 @@ import type { Search } from "./search.js";
 const SHAKE = 0.5;
 const REFRESH = 2000;
 const PATIENCE = 24;
+/** Longest cycle while somebody is short: who it is is found sooner by many short cycles than by few long ones. */
+const SHORT_CYCLE = 5000;
+const LONG_CYCLE = 40_000;
+
+/**
+ * What a cycle is after. `money`: everything by its weight. `kwh` and `wildKwh`: how little may be missing, cooled no further than
+ * hundredths of a kWh weigh, the wild one from hot enough to change who is short. `serve`: to serve more in full, without partial runs.
+ */
+type Kind = "money" | "kwh" | "wildKwh" | "serve";
+const FEW_SHORT: readonly Kind[] = ["kwh", "wildKwh", "money"];
+const MANY_SHORT: readonly Kind[] = ["serve", "kwh", "serve", "wildKwh", "serve", "money"];
 
 /** Leads a search through cycles of cooling, each longer than the one before, with prices of scarcity as a guide. */
 export class Schedule {
@@ -18,7 +29,9 @@ export class Schedule {
   #at = 0;
   #steps = 0;
   #idle = 0;
-  #bare = false;
+  #kind: Kind = "money";
+  #turn = 0;
+  #served = false;
   #weights: Weights;
   #plain: Ranking;
   readonly #strict: Ranking;
@@ -45,6 +58,7 @@ export class Schedule {
     for (let k = 0; k < steps; k++) {
       if (this.#at === 0) this.#startCycle();
       if (this.#steps++ % REFRESH === 0) this.#refresh();
+      if (this.#at === Math.ceil(this.#forMoney * this.#length) && this.#kind !== "serve") this.#search.restore();
       const heat = this.#heat(this.#at / this.#length);
       if (
         this.#search.step({
@@ -52,13 +66,13 @@ export class Schedule {
           weights: this.#weights,
           heat,
           most: this.#most,
-          bare: this.#bare,
+          bare: this.#kind === "serve",
         })
       )
-        better = true;
+        better = this.#served = true;
       if (++this.#at < this.#length) continue;
       this.#at = 0;
-      if (this.#bare && this.#search.fill()) better = true;
+      if (this.#kind === "serve" && this.#search.fill()) better = true;
     }
     return better;
   }
@@ -71,8 +85,9 @@ export class Schedule {
   /** Cools first through what money is moved by, then through swaps, then through readiness; between them nothing happens. */
   #heat(share: number): number {
     const { swap, ready } = this.#weights;
-    const hot = this.#cycle === 1 ? MILD * this.#hot : this.#hot;
-    if (share < this.#forMoney) return between(hot, 2, share / this.#forMoney);
+    const forKwh = this.#kind === "kwh" || this.#kind === "wildKwh";
+    const times = this.#kind === "wildKwh" ? WILD : this.#cycle === 1 ? MILD : 1;
+    if (share < this.#forMoney) return between(times * this.#hot, forKwh ? this.#coldKwh : 2, share / this.#forMoney);
     const rest = (share - this.#forMoney) / (1 - this.#forMoney);
     if (rest < 0.5) return between(3 * swap, 0.2 * swap, 2 * rest);
     return between(5 * ready, 0.1 * ready, 2 * rest - 1);
@@ -87,7 +102,8 @@ export class Schedule {
     this.#idle++;
     if (this.#cycle > 0) {
       this.#search.restore();
-      this.#length = Math.min(40_000 + 40 * this.#search.model.stays.length, Math.round(this.#length * 1.5));
+      const most = (this.#search.someoneToHelp ? SHORT_CYCLE : LONG_CYCLE) + 40 * this.#search.model.stays.length;
+      this.#length = Math.min(most, Math.round(this.#length * 1.5));
     }
     this.#vary(this.#cycle);
     this.#cycle++;
@@ -96,17 +112,32 @@ export class Schedule {
   /** While somebody is short the weights change with the cycles, so that kWh, full charges and money are traded in more than one way. */
   #vary(cycle: number): void {
     const helps = this.#search.someoneToHelp;
-    this.#bare = this.#search.manyShort && cycle % 3 < 2;
+    this.#kind = this.#nextKind();
     const lax = helps && cycle % 8 === 1;
     this.#weights = weightsOf(this.#dearest, {
       ...(lax ? { full: 0.2, missing: 0.03 } : {}),
-      ...(this.#bare ? { missing: 0 } : {}),
+      ...(this.#kind === "serve" ? { missing: 0 } : {}),
     });
     if (lax && this.#lax === null) this.#lax = this.#rankedBy(this.#weights);
     const plain = (lax ? this.#lax : null) ?? this.#strict;
     if (plain !== this.#plain) this.#steps = 0; // the guided rankings rest on it
     this.#plain = plain;
-    if (this.#bare) this.#search.bare();
+    if (this.#kind === "serve") this.#search.bare();
+  }
+
+  /** The kinds take turns; one that has just served more goes on. */
+  #nextKind(): Kind {
+    const goesOn = this.#served && this.#kind === "serve" && this.#search.manyShort;
+    this.#served = false;
+    if (goesOn) return "serve";
+    if (!this.#search.someoneToHelp) return "money";
+    const kinds = this.#search.manyShort ? MANY_SHORT : FEW_SHORT;
+    return kinds[this.#turn++ % kinds.length] as Kind;
+  }
+
+  /** Where a hundredth of a kWh missing is hardly taken any more. */
+  get #coldKwh(): number {
+    return COLD_CENTS * weightsOf(this.#dearest).missing;
   }
 
   #rankedBy(weights: Weights): Ranking {
@@ -137,4 +168,8 @@ export class Schedule {
 
 /** The first cycle starts mildly: it mends the first plan and does not wander. */
 const MILD = 0.05;
+/** Hundredths of a kWh. */
+const COLD_CENTS = 0.8;
+/** Hot enough that another one may be short. */
+const WILD = 4;
 const between = (from: number, to: number, share: number): number => from * (to / from) ** share;
