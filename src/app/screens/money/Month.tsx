@@ -12,7 +12,8 @@ import { core } from "../../words/core.js";
 import { monthAndYear } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
 import { BringTable } from "./BringTable.js";
-import { filling, useBooks } from "./books.js";
+import { useBooks } from "./books.js";
+import { filling } from "./cover.js";
 import { DayTable, MonthsTable } from "./DayTable.js";
 import { Facts } from "./Facts.js";
 import { MoneyPage } from "./MoneyPage.js";
@@ -28,7 +29,7 @@ export function Screen({ params }: ScreenProps) {
   const words = moneyWords.now();
   const [asked = "all", wanted] = params;
   const vehicle = vehicleOf(asked) ?? (vehicles.value.length === 1 ? vehicles.value[0] : undefined);
-  const books = useBooks(vehicle ? [vehicle] : vehicles.value);
+  const books = useBooks(vehicle ? [vehicle] : vehicles.value, { fill: filling.value });
   const month = wanted ?? here.value.date.slice(0, 7);
   const above = vehicle && vehicles.value.length > 1 ? `money/${vehicle.id}` : "money";
   return (

@@ -1,8 +1,8 @@
 import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { nextMonth } from "../../../calc/money/calendar.js";
-import type { Entry, KindName, Vehicle } from "../../../records/index.js";
+import type { Entry, KindName, Sky, Vehicle } from "../../../records/index.js";
 import { type BookCase, type MoneyBook, moneyBookOf } from "../../../records/map/money-book.js";
+import type { Store } from "../../../store/index.js";
 import { type Book, book, listed, roundOf, vehicles, yardOf } from "../../fleet.js";
 import { loadKind, openedStore } from "../../shelf.js";
 import { here } from "../../state.js";
@@ -20,82 +20,122 @@ const KINDS: readonly KindName[] = [
   "moneyPlan",
 ];
 
-/** Written days by vehicle, as they were last read; null while a vehicle's are not read yet. */
-const entries = signal<ReadonlyMap<string, readonly Entry[]>>(new Map());
-const kindsRead = signal(false);
-/** Filling missing days is a wish for as long as the money is looked at. */
-export const filling = signal(false);
+/** Written days by vehicle and skies by yard, each from its first day on; what is not read yet is missing. */
+interface Days {
+  readonly entries: ReadonlyMap<string, readonly Entry[]>;
+  readonly skies: ReadonlyMap<string, readonly Sky[]>;
+}
+const NO_DAYS: Days = { entries: new Map(), skies: new Map() };
+const days = signal<Days>(NO_DAYS);
 
-/** Counts the times that days were written from within the money screens. */
+/** Counts the times that something was written while the money is looked at. */
 const turn = signal(0);
-export const readAgain = (): void => {
-  turn.value++;
-};
+let looking = 0;
+const stale = new Set<KindName>();
+let followed: Store | null = null;
+
+/** What is written here, in another window or by a file is read again; another store has nothing in common with the one before. */
+function follow(store: Store): void {
+  if (store === followed) return;
+  followed = store;
+  days.value = NO_DAYS;
+  for (const kind of KINDS) stale.add(kind);
+  store.subscribe((change) => {
+    if (change.kind !== "changed") return;
+    const touched = change.keys && new Set(change.keys.map((key) => key.split("/")[0]));
+    const kinds = KINDS.filter((kind) => !touched || touched.has(kind));
+    for (const kind of kinds) stale.add(kind);
+    if (touched && kinds.length === 0 && !touched.has("entry") && !touched.has("sky")) return;
+    if (looking > 0) turn.value++;
+    else days.value = NO_DAYS;
+  });
+}
 
 const FIRST_DAY = "2000-01-01";
 const LAST_DAY = "2100-12-31";
+let newest = 0;
 
-/** Reads what the money of some vehicles rests on, anew each time a screen opens: other screens and windows write days meanwhile. */
-async function read(of: readonly Vehicle[], from: string): Promise<void> {
+/** Reads what the money of some vehicles rests on, each from its first day; a read that a later one overtook shows nothing. */
+export async function readBooks(of: readonly Vehicle[]): Promise<void> {
+  const mine = ++newest;
   const store = await openedStore();
-  if (!kindsRead.value) await Promise.all(KINDS.map(loadKind));
-  kindsRead.value = true;
+  follow(store);
+  const kinds = KINDS.filter((kind) => stale.has(kind) || !book.value[kind]);
+  for (const kind of kinds) stale.delete(kind);
+  await Promise.all(kinds.map(loadKind));
   const [one] = of;
-  const found =
+  const [entries, ...skies] = await Promise.all([
     one && of.length === 1
-      ? await store.history("entry", one.id, from, LAST_DAY)
-      : await store.between("entry", from, LAST_DAY);
-  if (!found.ok) return;
+      ? store.history("entry", one.id, FIRST_DAY, LAST_DAY)
+      : store.between("entry", FIRST_DAY, LAST_DAY),
+    ...[...new Set(of.map(({ yardId }) => yardId))].map(async (yardId) => {
+      const found = await store.history("sky", yardId, FIRST_DAY, LAST_DAY);
+      return [yardId, found.ok ? found.value.records : []] as const;
+    }),
+  ]);
+  if (!entries.ok || mine !== newest) return;
   const byVehicle = new Map(of.map((vehicle) => [vehicle.id, [] as Entry[]]));
-  for (const entry of found.value.records) byVehicle.get(entry.vehicleId)?.push(entry);
-  entries.value = new Map([...entries.value, ...byVehicle]);
+  for (const entry of entries.value.records) byVehicle.get(entry.vehicleId)?.push(entry);
+  days.value = {
+    entries: new Map([...days.value.entries, ...byVehicle]),
+    skies: new Map([...days.value.skies, ...skies]),
+  };
 }
 
-/** Days back that a list of many vehicles reads: this month and the one before. */
-const listFrom = (today: string): string => `${nextMonth(today.slice(0, 7), -1)}-01`;
+/** The books of some vehicles, as far as they are read. */
+export function heldBooks(of: readonly Vehicle[], fill: boolean): readonly MoneyBook[] {
+  if (!KINDS.every((kind) => book.value[kind])) return [];
+  return of.flatMap((vehicle) => bookFor(vehicle, here.value.date, fill) ?? []);
+}
 
-/** The books of some vehicles; empty until they are read. A single vehicle is read from its first day. */
-export function useBooks(of: readonly Vehicle[]): readonly MoneyBook[] {
+/**
+ * The books of some vehicles; empty until they are read. With `fill` missing days are filled with guesses: only where the owner asked for it
+ * and sees it said.
+ */
+export function useBooks(of: readonly Vehicle[], { fill = false } = {}): readonly MoneyBook[] {
   const ids = of.map(({ id }) => id).join(" ");
-  const { date: today } = here.value;
   const again = turn.value;
   useEffect(() => {
-    void read(of, of.length === 1 ? FIRST_DAY : listFrom(today));
-  }, [ids, today, again]);
-  if (!kindsRead.value) return [];
-  return of.flatMap((vehicle) => bookFor(vehicle, today) ?? []);
+    looking++;
+    return () => {
+      looking--;
+    };
+  }, []);
+  useEffect(() => void readBooks(of), [ids, again]);
+  return heldBooks(of, fill);
 }
 
 interface Kept {
   readonly book: Book;
   readonly entries: readonly Entry[];
+  readonly skies: readonly Sky[];
   readonly today: string;
-  readonly fill: boolean;
   readonly made: MoneyBook;
 }
-/** A book is kept until a record, a day or the wish to fill changes. */
-const kept = new Map<string, Kept>();
+/** A book is kept until a record, a day or the date changes; one with filled days beside the one without. */
+const kept = { plain: new Map<string, Kept>(), filled: new Map<string, Kept>() };
 
-function bookFor(vehicle: Vehicle, today: string): MoneyBook | null {
-  const own = entries.value.get(vehicle.id);
+function bookFor(vehicle: Vehicle, today: string, fill: boolean): MoneyBook | null {
+  const entries = days.value.entries.get(vehicle.id);
+  const skies = days.value.skies.get(vehicle.yardId);
   const yard = yardOf(vehicle);
-  if (!own || !yard) return null;
-  const held = kept.get(vehicle.id);
-  const fill = filling.value;
-  if (held && held.book === book.value && held.entries === own && held.today === today && held.fill === fill)
+  if (!entries || !skies || !yard) return null;
+  const own = fill ? kept.filled : kept.plain;
+  const held = own.get(vehicle.id);
+  if (held && held.book === book.value && held.entries === entries && held.skies === skies && held.today === today)
     return held.made;
   const made = moneyBookOf({
     yard,
     vehicle,
     vehicleIds: vehicles.value.filter(({ yardId }) => yardId === yard.id).map(({ id }) => id),
     round: roundOf(vehicle.usual.roundId) ?? null,
-    entries: own,
-    skies: listed(book.value, "sky"),
+    entries,
+    skies,
     ...moneyRecords(book.value),
     today,
     fill,
   });
-  kept.set(vehicle.id, { book: book.value, entries: own, today, fill, made });
+  own.set(vehicle.id, { book: book.value, entries, skies, today, made });
   return made;
 }
 

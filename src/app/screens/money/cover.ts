@@ -7,9 +7,14 @@ export const MONEY_SCREENS = ["money", "money-month", "payback", "report", "mone
 /** Money shows after its owner's tap only, as long as nobody leaves its screens; it is never kept open from one visit to the next. */
 export const uncovered = signal(false);
 
+/** Filling the missing days of a month is a wish for as long as the money is looked at; no other screen fills. */
+export const filling = signal(false);
+
 effect(() => {
   const [name = ""] = path.value.split("/");
-  if (!(MONEY_SCREENS as readonly string[]).includes(name)) uncovered.value = false;
+  if ((MONEY_SCREENS as readonly string[]).includes(name)) return;
+  uncovered.value = false;
+  filling.value = false;
 });
 
 /** Left lying about, it covers itself. */
