@@ -1,26 +1,32 @@
+import { openStore } from "../store/index.js";
 import { civilDate } from "../units/zone.js";
 import { answers } from "./answers.js";
+import { keep, trouble } from "./fleet.js";
 import { goInstead } from "./router.js";
 import { set, settings } from "./settings.js";
 import { openRecords } from "./shelf.js";
-import { closeStore, openedStore } from "./shelf-full.js";
+import { closeStore } from "./shelf-full.js";
 import { DEMO_DATABASE } from "./shelf-lists.js";
 import { nowUtcMs } from "./state.js";
 import { tellDone } from "./undo.js";
 import { core } from "./words/core.js";
 
-/** Opens the yard that is not real: made for today, in a database of its own. */
+/** Opens the yard that is not real: made for today, in a database of its own, and only once it is whole. */
 export async function startDemo(): Promise<void> {
   const [{ demoFleets }, { importFleet }] = await Promise.all([
     import("../records/demo/index.js"),
     import("../store/transfer.js"),
   ]);
-  const { vehicleId, role } = settings.value;
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  set({ demo: { vehicleId, role }, vehicleId: null, role: "yard" });
   const fleet = demoFleets.quay(civilDate(nowUtcMs.value, zone), nowUtcMs.value);
-  const made = await importFleet(openedStore(), fleet, "replace");
-  if (!made.ok) return endDemo();
+  const store = openStore({ name: DEMO_DATABASE });
+  const made = await importFleet(store, fleet, "replace");
+  store.close();
+  await allKept();
+  const { vehicleId, role, demo } = settings.value;
+  if (!made.ok) trouble.value = made.problems[0] ?? null;
+  if (!made.ok || demo) return;
+  set({ demo: { vehicleId, role }, vehicleId: null, role: "yard" });
   answers.value = new Map();
   await openRecords();
   goInstead("vehicles");
@@ -30,8 +36,12 @@ export async function startDemo(): Promise<void> {
   );
 }
 
+/** What was typed goes where it was typed: no database takes the place of another before it is there. */
+const allKept = (): Promise<boolean> => keep([]);
+
 /** Ends it and removes it whole; the person's own records were never touched. */
 export async function endDemo(): Promise<void> {
+  await allKept();
   closeStore();
   const { demo } = settings.value;
   set({ demo: null, ...(demo ?? {}) });

@@ -5,7 +5,7 @@ import { good, type Outcome } from "../units/outcome.js";
 import { writeSealed } from "./chain.js";
 import { type Book, book, holdRecords, listed, newId, setAsideCount, storageTrouble, type Written } from "./fleet.js";
 import { pastPrices } from "./price-history.js";
-import { settings } from "./settings.js";
+import { set, settings } from "./settings.js";
 import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
 
 let store: Store | null = null;
@@ -59,6 +59,10 @@ export async function settle(): Promise<void> {
   setAsideCount.value = read.value.setAside;
   const now = read.value.book;
   holdRecords(Object.fromEntries(Object.keys(now).map((kind) => [kind, sameOnes(kind as keyof Book, now)])));
+  const { demo } = settings.value;
+  if (!demo || listed(now, "yard").length > 0) return;
+  set({ demo: null, ...demo }); // a demo that never came whole, or was cleared away: the own records are there still
+  await settle();
 }
 
 function sameOnes(kind: keyof Book, now: Book): readonly { readonly id: string }[] {

@@ -56,3 +56,75 @@ test("hours of the sky, painted in one go, are all painted", async () => {
     WAIT,
   );
 });
+
+/** Ids of a kind in a database of the app, those that were removed left out. */
+const idsIn = (database: string, kind: string): Promise<readonly string[]> =>
+  page.evaluate(
+    ([database, kind]) =>
+      new Promise<readonly string[]>((done, fail) => {
+        const open = indexedDB.open(database ?? "");
+        open.onerror = () => fail(open.error);
+        open.onsuccess = () => {
+          const all = open.result
+            .transaction("records")
+            .objectStore("records")
+            .getAll(IDBKeyRange.bound(`${kind}/`, `${kind}0`));
+          all.onsuccess = () => {
+            open.result.close();
+            done((all.result as { key: string; d?: string }[]).filter(({ d }) => !d).map(({ key }) => key));
+          };
+        };
+      }),
+    [database, kind],
+  );
+const tapTwice = (key: string) =>
+  page.locator(key).evaluate((found: HTMLElement) => {
+    found.click();
+    found.click();
+  });
+const kept = () => page.evaluate(() => JSON.parse(localStorage.noonplug ?? "{}"));
+
+test("a second tap on a key that adds adds nothing", async () => {
+  await step(page, "yard/sockets");
+  const before = (await idsIn("noonplug-demo", "socket")).length;
+  await tapTwice(".adding .key:last-child");
+  await page.waitForFunction((count) => document.querySelectorAll(".part-row").length === count, before + 1, WAIT);
+  await settled(page);
+  expect(await idsIn("noonplug-demo", "socket")).toHaveLength(before + 1);
+});
+
+test("a vehicle of one's own is made once, however often the key is tapped", async () => {
+  await page.locator(".demo-band .key").click();
+  await page.locator(".ways.first .key").first().click();
+  await page.locator(".ask").nth(4).waitFor();
+  for (const ask of await page.locator(".ask").all()) await ask.locator(".key").first().click();
+  await tapTwice(".foot .key.main");
+  await page.waitForURL(/today/, WAIT);
+  await settled(page);
+  expect(await idsIn("noonplug", "vehicle")).toHaveLength(1);
+  expect(await idsIn("noonplug", "yard")).toHaveLength(1);
+});
+
+test("the yard that is not real opens once, and what to go back to stays", async () => {
+  const { vehicleId, role } = await kept();
+  await step(page, "phone");
+  const demo = page.getByRole("button", { name: /not real/ });
+  await demo.evaluate((key: HTMLElement) => {
+    key.click();
+    key.click();
+  });
+  await page.locator(".demo-band").waitFor(WAIT);
+  await settled(page);
+  expect((await kept()).demo).toEqual({ vehicleId, role });
+  await page.locator(".demo-band .key").click();
+  await page.locator(".demo-band").waitFor({ ...WAIT, state: "detached" });
+});
+
+test("a yard that is not real and never came whole does not hide the person's own", async () => {
+  const own = await kept();
+  await setting(page, { demo: { vehicleId: own.vehicleId, role: own.role }, vehicleId: null, role: "yard" });
+  await page.goto(`${server.origin}/?today`);
+  await page.locator(".verdict").first().waitFor(WAIT);
+  expect(await page.locator(".demo-band").count()).toBe(0);
+  expect(await kept()).toMatchObject({ demo: null, vehicleId: own.vehicleId, role: own.role });
+});

@@ -1,4 +1,3 @@
-import { saveFile } from "../files.js";
 import { core } from "../words/core.js";
 import { Key } from "./keys.js";
 
@@ -8,7 +7,10 @@ const told = (problem: unknown): string =>
 /** What a person may hand on: the bug and the browser, nothing that was typed. */
 function shareWhatHappened(problem: unknown): void {
   const text = `Noonplug\n${new Date().toISOString()}\n${navigator.userAgent}\n\n${told(problem)}\n`;
-  void saveFile("noonplug-what-happened.txt", text, "text/plain");
+  void import("../files.js").then(
+    ({ saveFile }) => saveFile("noonplug-what-happened.txt", text, "text/plain"),
+    () => undefined, // a part that has not come either
+  );
 }
 
 const isMissingPart = (problem: unknown): boolean =>

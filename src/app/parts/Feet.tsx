@@ -53,7 +53,7 @@ export function DemoBand() {
   return (
     <div class="demo-band">
       <p>{words.demo}</p>
-      <Key onPress={() => void import("../demo.js").then(({ endDemo }) => endDemo())}>{words.endDemo}</Key>
+      <Key onPress={() => import("../demo.js").then(({ endDemo }) => endDemo())}>{words.endDemo}</Key>
     </div>
   );
 }

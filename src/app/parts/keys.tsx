@@ -1,10 +1,12 @@
 import { type ComponentChildren, toChildArray } from "preact";
+import { useRef } from "preact/hooks";
 import { Icon } from "./Icon.js";
 import type { Drawing } from "./icons.js";
 import { Say } from "./Say.js";
 
 interface KeyProps {
-  readonly onPress: () => void;
+  /** While what it promises is not done, a further press does nothing. */
+  readonly onPress: () => unknown;
   readonly children: ComponentChildren;
   /** Extra shape: main, col, flat, alt, pick. */
   readonly kind?: string;
@@ -17,6 +19,16 @@ interface KeyProps {
 
 /** Whatever can be pressed stands on a lip. */
 export function Key({ onPress, children, kind = "", chosen, says, waitsFor }: KeyProps) {
+  const busy = useRef(false);
+  const press = async () => {
+    if (waitsFor || busy.current) return;
+    busy.current = true;
+    try {
+      await onPress();
+    } finally {
+      busy.current = false;
+    }
+  };
   const names = ["key", kind, chosen ? "main" : "", waitsFor ? "wait" : ""].filter(Boolean).join(" ");
   return (
     <button
@@ -25,9 +37,7 @@ export function Key({ onPress, children, kind = "", chosen, says, waitsFor }: Ke
       aria-pressed={chosen}
       aria-label={says}
       aria-disabled={waitsFor ? true : undefined}
-      onClick={() => {
-        if (!waitsFor) onPress();
-      }}
+      onClick={press}
     >
       {children}
       {waitsFor && <small>{waitsFor}</small>}
@@ -44,7 +54,7 @@ export function WayKey(props: {
   readonly brings?: string;
   readonly best?: string;
   readonly main?: boolean;
-  readonly onPress: () => void;
+  readonly onPress: () => unknown;
 }) {
   const { icon, picture, title, sub, brings, best, main } = props;
   return (

@@ -51,7 +51,7 @@ export function Screen() {
       narrow
       foot={
         <footer class="acts foot">
-          <Key kind="main" waitsFor={left > 0 ? words.tapsToGo(left) : null} onPress={() => void finish(draft)}>
+          <Key kind="main" waitsFor={left > 0 ? words.tapsToGo(left) : null} onPress={() => finish(draft)}>
             {words.seeTomorrow}
           </Key>
         </footer>

@@ -196,8 +196,8 @@ function Copies() {
   };
   return (
     <div class="ways spaced">
-      <WayKey icon={share} title={words.copy} sub={words.copyHint} main onPress={() => void saveCopy()} />
-      <WayKey icon={slate} title={words.fleetFile} sub={words.fleetFileHint} onPress={() => void saveFleet()} />
+      <WayKey icon={share} title={words.copy} sub={words.copyHint} main onPress={() => saveCopy()} />
+      <WayKey icon={slate} title={words.fleetFile} sub={words.fleetFileHint} onPress={() => saveFleet()} />
       <BringIn />
     </div>
   );
@@ -221,11 +221,11 @@ function Storage() {
       {room && <p>{words.used(room.usedBytes / MEGABYTE, Math.ceil(share * 100))}</p>}
       {share > NEARLY_FULL && <p>{words.nearlyFull}</p>}
       <p>{promise === "kept" ? words.staysKept : words.mayGo}</p>
-      {promise !== "kept" && <Key onPress={() => void askToKeep().then(setPromise)}>{words.askKeep}</Key>}
+      {promise !== "kept" && <Key onPress={() => askToKeep().then(setPromise)}>{words.askKeep}</Key>}
       {setAsideCount.value > 0 && (
         <div class="ways bare">
           <p>{words.setAside(setAsideCount.value)}</p>
-          <WayKey icon={keptDrawing} title={words.saveAside} onPress={() => void saveAside()} />
+          <WayKey icon={keptDrawing} title={words.saveAside} onPress={() => saveAside()} />
         </div>
       )}
     </section>
@@ -244,7 +244,7 @@ const TO_TYPE = "1234";
 function Last() {
   const words = phoneWords.now();
   const [asking, setAsking] = useState(false);
-  const demo = () => void import("../demo.js").then(({ startDemo }) => startDemo());
+  const demo = () => import("../demo.js").then(({ startDemo }) => startDemo());
   return (
     <>
       <div class="ways spaced">

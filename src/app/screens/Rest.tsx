@@ -81,7 +81,7 @@ export function Screen() {
             best={choice === best}
             shade={advice?.stand === "shade"}
             socketKw={socketKw(context)}
-            onPress={() => void take(context, known, choice, minutes)}
+            onPress={() => take(context, known, choice, minutes)}
           />
         ))}
         <WayKey

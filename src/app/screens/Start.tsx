@@ -36,9 +36,9 @@ export function Screen() {
         <Languages />
         <div class="ways first">
           <Way icon={vehicle} told={mine} main onPress={() => go("five-taps")} />
-          <Way icon={slate} told={yard} onPress={() => void startYard(words.yardName)} />
+          <Way icon={slate} told={yard} onPress={() => startYard(words.yardName)} />
           <Way icon={spanner} told={kits} onPress={beginKits} />
-          <Way icon={eye} told={look} onPress={() => void import("../demo.js").then(({ startDemo }) => startDemo())} />
+          <Way icon={eye} told={look} onPress={() => import("../demo.js").then(({ startDemo }) => startDemo())} />
         </div>
         <p class="stays">{words.staysHere}</p>
       </main>
@@ -52,7 +52,7 @@ function beginKits(): void {
   goInstead("kit");
 }
 
-function Way(props: { icon: Drawing; told: { title: string; sub: string }; main?: boolean; onPress: () => void }) {
+function Way(props: { icon: Drawing; told: { title: string; sub: string }; main?: boolean; onPress: () => unknown }) {
   return (
     <Key kind={props.main ? "way main" : "way"} onPress={props.onPress}>
       <Icon of={props.icon} size={46} />

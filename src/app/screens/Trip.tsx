@@ -47,7 +47,7 @@ export function Screen() {
       narrow
       foot={
         <footer class="acts foot">
-          <Key kind="main" waitsFor={answer ? null : core.now().working} onPress={() => void addTrip(context, km)}>
+          <Key kind="main" waitsFor={answer ? null : core.now().working} onPress={() => addTrip(context, km)}>
             {words.add}
           </Key>
         </footer>

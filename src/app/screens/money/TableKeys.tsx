@@ -34,10 +34,10 @@ export function TableKeys({ books, month }: { books: readonly MoneyBook[]; month
   return (
     <fieldset class="m-ways no-print">
       <legend class="hint">{words.tableSign}</legend>
-      <Key onPress={() => void give(false)}>
+      <Key onPress={() => give(false)}>
         <span class="fig">0.5</span>
       </Key>
-      <Key onPress={() => void give(true)}>
+      <Key onPress={() => give(true)}>
         <span class="fig">0,5</span>
       </Key>
     </fieldset>

@@ -215,7 +215,7 @@ function Others({ round }: { round: Round }) {
   return (
     <div class="ways spaced">
       <WayKey icon={trip} title={words.copy} onPress={copy} />
-      <Key kind="way" waitsFor={kept && days > 0 ? words.stays(days) : null} onPress={() => void removeRound(round)}>
+      <Key kind="way" waitsFor={kept && days > 0 ? words.stays(days) : null} onPress={() => removeRound(round)}>
         <Icon of={cross} size={26} />
         <span class="what">
           <b>{words.remove}</b>
@@ -272,7 +272,7 @@ function Foot({ round }: { round: Round }) {
         </Note>
       )}
       <div class={`acts foot ${draft && kept ? "two" : ""}`}>
-        <Key kind="main" waitsFor={draft ? null : words.nothingChanged} onPress={() => void keepIt()}>
+        <Key kind="main" waitsFor={draft ? null : words.nothingChanged} onPress={() => keepIt()}>
           {words.keep}
         </Key>
         {draft && kept && <Key onPress={() => dropDraft(round.id)}>{words.asItWas}</Key>}

@@ -70,7 +70,7 @@ function Home({ vehicle, above }: { vehicle: Vehicle; above?: string }) {
         <WayKey
           icon={off ? dome : spanner}
           title={off ? words.toRoad : words.offRoad}
-          onPress={() => void keepStatus(vehicle, off ? "working" : "offRoad")}
+          onPress={() => keepStatus(vehicle, off ? "working" : "offRoad")}
         />
         <RemoveVehicle vehicle={vehicle} above={above} />
       </div>

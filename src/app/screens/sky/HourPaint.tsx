@@ -40,7 +40,7 @@ export function HourPaint(props: {
             key={hour}
             kind="col hour"
             says={words.hourSays(clock(hour), says(oktas[hour] ?? 0), thins[hour] ?? false)}
-            onPress={() => props.onPaint((now) => painted(now, hour, { okta, thin }))}
+            onPress={() => void props.onPaint((now) => painted(now, hour, { okta, thin }))}
           >
             <Light of8={effectiveOkta(oktas[hour] ?? 0, thins[hour] ?? false)} typed={typed} />
             <span class="small-fig">{figures(hour)}</span>

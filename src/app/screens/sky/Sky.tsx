@@ -109,7 +109,7 @@ function SkyOf({ yard, date, today }: { yard: Yard; date: string; today: string 
           <WayKey
             icon={cross}
             title={words.forget}
-            onPress={() => void keep([{ kind: "sky", drop: sky.id }], words.forgotten)}
+            onPress={() => keep([{ kind: "sky", drop: sky.id }], words.forgotten)}
           />
         )}
       </div>

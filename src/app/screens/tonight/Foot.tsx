@@ -22,7 +22,7 @@ export function Follow({ yard, shown, record }: Of) {
   if (record && isFollowed(record, shown)) return <p class="night-note">{words.followed(record.plan)}</p>;
   return (
     <div class="night-keys">
-      <Key kind="main wide" onPress={() => void follow(yard, shown, words.followedSays)}>
+      <Key kind="main wide" onPress={() => follow(yard, shown, words.followedSays)}>
         {record ? words.followAgain : words.follow}
       </Key>
     </div>

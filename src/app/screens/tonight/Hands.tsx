@@ -54,7 +54,7 @@ function Walk({
   const words = tonightWords.now();
   const socket = socketName(sockets, hand.socketId);
   const done = () =>
-    void markDone(yard, shown, {
+    markDone(yard, shown, {
       strokes: [
         ...(hand.out ? [{ stayId: hand.out, what: "unplugged" as const }] : []),
         ...(hand.in ? [{ stayId: hand.in, what: "pluggedIn" as const }] : []),

@@ -148,7 +148,7 @@ function After({ yard, shown, drill, span }: { yard: Yard; shown: NightShown; dr
         nowUtcMs: at,
         before: withCut(recordOf(book.value, yard, at) ?? toFollow(yard, shown), span),
       });
-    void keep(() => [{ kind: "night", put: record() }], words.accepted).then(
+    return keep(() => [{ kind: "night", put: record() }], words.accepted).then(
       (kept) => kept && goBack(`tonight/${yard.id}`),
     );
   };

@@ -47,7 +47,7 @@ export function Sockets({ yard }: { yard: Yard }) {
   const [open, setOpen] = useState<string | null>(null);
   const sockets = socketsOf(yard);
   const add = (count: number) => {
-    void keep(() => nextSockets(yard, count).map((put): Change => ({ kind: "socket", put })), words.socketsAdded);
+    return keep(() => nextSockets(yard, count).map((put): Change => ({ kind: "socket", put })), words.socketsAdded);
   };
   return (
     <>
@@ -140,7 +140,7 @@ function SocketFields({ socket, yard }: { socket: Socket; yard: Yard }) {
         onPick={(breakerA) => put({ breakerA })}
       />
       <div class="acts moves">
-        <Key onPress={() => void keep([{ kind: "socket", drop: socket.id }], words.socketGone)}>
+        <Key onPress={() => keep([{ kind: "socket", drop: socket.id }], words.socketGone)}>
           <Icon of={cross} size={20} />
           {words.removeSocket}
         </Key>

@@ -164,7 +164,7 @@ function AsTown({ yard }: { yard: Yard }) {
         icon={bright}
         title={words.asTown(town.name)}
         sub={words.asTownSub}
-        onPress={() => void keep(change, words.asTownKept(town.name))}
+        onPress={() => keep(change, words.asTownKept(town.name))}
       />
     </div>
   );
