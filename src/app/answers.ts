@@ -1,6 +1,6 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { DayAnswer } from "../calc/day/answer.js";
-import type { Learned, PlaceLearned, Reading, Round, Shift, Sky, Vehicle, Yard } from "../records/index.js";
+import type { Learned, PlaceLearned, Reading, Round, Shift, Sky, Socket, Vehicle, Yard } from "../records/index.js";
 import type { Plug } from "../records/map/day.js";
 import { dateAsked } from "../records/map/next-shift.js";
 import { type CivilDate, daysBetween } from "../units/zone.js";
@@ -19,6 +19,7 @@ export interface Case {
   readonly readings: readonly Reading[];
   readonly date: CivilDate;
   readonly nowUtcMs: number;
+  readonly sockets?: readonly Socket[] | undefined;
   /** Slots of the night plan that is followed. */
   readonly plugs?: readonly Plug[];
   /** What its own days and its place's taught. */
@@ -55,6 +56,7 @@ export function caseOf(of: Book, vehicle: Vehicle, yard: Yard, at: number): Case
     readings: ownedBy(listed(of, "reading"), "vehicleId", vehicle.id),
     date,
     nowUtcMs: at,
+    sockets: ownedBy(listed(of, "socket"), "yardId", yard.id),
     plugs: slotsOf(of, vehicle, yard, near),
     learned: ownedBy(listed(of, "learned"), "vehicleId", vehicle.id)[0],
     placeLearned: ownedBy(listed(of, "placeLearned"), "yardId", yard.id)[0],
@@ -88,6 +90,7 @@ const sameCase = (a: Case, b: Case, freshMs: number): boolean =>
   listsSame(a.shifts, b.shifts) &&
   listsSame(a.skies, b.skies) &&
   listsSame(a.readings, b.readings) &&
+  listsSame(a.sockets ?? [], b.sockets ?? []) &&
   plugsSame(a.plugs ?? [], b.plugs ?? []);
 
 /** The vehicle that Today speaks of. */

@@ -5,6 +5,7 @@ import { readFleetFile } from "../records/fleet-file.js";
 import type { Fleet, Vehicle, Yard } from "../records/index.js";
 import { answerInputOf } from "../records/map/answer-input.js";
 import { dateAsked } from "../records/map/next-shift.js";
+import { plugsOf } from "../records/map/night-plugs.js";
 import { civilDate, daysBetween, isCivilDate, minuteOfDay } from "../units/zone.js";
 import { argsOf, instantOf, refuse, textOf } from "./args.js";
 
@@ -26,7 +27,9 @@ function answersOf(fleet: Fleet, nowUtcMs: number, date: string | undefined) {
       const asked = date ?? dateAsked({ yard, vehicle, rounds: fleet.rounds, shifts: fleet.shifts }, nowUtcMs);
       const learned = fleet.vehiclesLearned.find((one) => one.vehicleId === vehicle.id);
       const placeLearned = fleet.placesLearned.find((one) => one.yardId === yard.id);
-      const day = { ...fleet, yard, vehicle, date: asked, nowUtcMs, learned, placeLearned };
+      const nights = fleet.nights.filter((night) => night.yardId === yard.id);
+      const plugs = plugsOf(vehicle, nights, { sockets: fleet.sockets, cuts: yard.cuts });
+      const day = { ...fleet, yard, vehicle, date: asked, nowUtcMs, learned, placeLearned, plugs };
       const answer = planDay(answerInputOf(day));
       return [{ yard, vehicle, date: asked, answer }];
     });

@@ -26,6 +26,8 @@ export interface DayInput {
   /** Charger used before the shift: most W into the battery side, and its share of the meter's units that arrives there. */
   readonly chargerW: number;
   readonly chargerEfficiency: number;
+  /** When it may stand on a socket before the shift, in order: at the yard, no slot of its own yet, no cut announced. Left out: all the time. */
+  readonly plugSpans?: readonly { readonly fromUtcMs: number; readonly toUtcMs: number }[];
   readonly doubt: Doubt;
   readonly missing: readonly Missing[];
   readonly readingDoubt: ReadingDoubt | null;

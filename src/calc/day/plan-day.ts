@@ -1,7 +1,8 @@
 import { HOUR_MS, quantileOfSorted } from "../../units/numbers.js";
-import type { Band, DayAnswer, EnergyBook, LevelLines, SegmentShown, SunHour, Verdict } from "./answer.js";
+import type { Band, DayAnswer, EnergyBook, LevelLines, SunHour, Verdict } from "./answer.js";
 import { firstBelow } from "./crossings.js";
 import type { DayInput } from "./input.js";
+import { segmentsShown } from "./shown.js";
 import { BOOK } from "./simulate.js";
 import { topUpFor } from "./top-up.js";
 import { type DayWalks, meanDay, trackOf, walkBoth, walkDraws } from "./walks.js";
@@ -59,7 +60,7 @@ export function planDay(input: DayInput): DayAnswer {
     sunTaken: bandOf(walks.sunTakenWh, 1),
     drive: driveBand(walks, input),
     topUp: topUpFor(walks, input, mean.book.sunSpilledWh),
-    segments: input.segments.map(shown),
+    segments: segmentsShown(input.segments),
     doubtShares: doubtShares(walks),
   };
 }
@@ -190,16 +191,6 @@ function sunHoursOf(walks: DayWalks, sunW: Float64Array, sunTakenWh: Float64Arra
   }
   return [...hours].map(([fromUtcMs, hour]) => ({ fromUtcMs, ...hour }));
 }
-
-const shown = (segment: DayInput["segments"][number]): SegmentShown => ({
-  fromUtcMs: segment.fromUtcMs,
-  toUtcMs: segment.toUtcMs,
-  kind: segment.kind,
-  label: segment.label,
-  km: segment.km,
-  inSun: segment.directBlocked < 0.5,
-  onShift: segment.onShift,
-});
 
 /** First-order shares of the lowest point's variance: squared correlations; the sky takes what the others leave. */
 function doubtShares(walks: DayWalks): DayAnswer["doubtShares"] {

@@ -45,14 +45,16 @@ export function topUpFor(walks: DayWalks, input: DayInput, spilledWh: number): T
   const extraWh = least ?? mostWh - likelyLeaveWh;
   const toShare = Math.min(1, (likelyLeaveWh + extraWh) / mostWh);
   const charger = { ratedW: input.chargerW, efficiency: input.chargerEfficiency };
-  const charge = refill(input.nightStore, charger, { from: likelyLeaveWh / mostWh, to: toShare });
+  // as slow as the night makes it, but counted in the set that the levels are shares of
+  const cold = { ...input.nightStore, usableWh: mostWh };
+  const charge = refill(cold, charger, { from: likelyLeaveWh / mostWh, to: toShare });
   const leaveUtcMs = walks.steps.columns.fromUtcMs[walks.steps.columns.lowestFrom] as number;
-  const latest = leaveUtcMs - charge.hours * HOUR_MS;
-  const code = !Number.isFinite(latest)
+  const latest = latestStart(charge.hours, input.plugSpans ?? [{ fromUtcMs: input.nowUtcMs, toUtcMs: leaveUtcMs }]);
+  const code = !Number.isFinite(charge.hours)
     ? "cannotCharge"
     : !possible
       ? "fullNotEnough"
-      : latest < input.nowUtcMs
+      : latest === null
         ? "noTime"
         : "needed";
   return {
@@ -61,9 +63,19 @@ export function topUpFor(walks: DayWalks, input: DayInput, spilledWh: number): T
     gridKwh: code === "cannotCharge" ? 0 : charge.gridWh / 1000,
     toShare: code === "cannotCharge" ? still.toShare : toShare,
     chargeMinutes: code === "cannotCharge" ? 0 : charge.hours * 60,
-    latestPlugInUtcMs: code !== "cannotCharge" && latest >= input.nowUtcMs ? Math.round(latest) : null,
+    latestPlugInUtcMs: latest,
     roomForSunShare: 0,
   };
+}
+
+/** Last moment from which the hours still fit into the spans before leaving; null where they do not. */
+function latestStart(hours: number, spans: NonNullable<DayInput["plugSpans"]>): number | null {
+  let leftMs = hours * HOUR_MS;
+  for (const { fromUtcMs, toUtcMs } of [...spans].reverse()) {
+    if (toUtcMs - fromUtcMs >= leftMs) return Math.round(toUtcMs - leftMs);
+    leftMs -= Math.max(0, toUtcMs - fromUtcMs);
+  }
+  return null;
 }
 
 /**

@@ -4,14 +4,17 @@ import { type DayInput, DRAWS, PRIOR_DOUBT } from "../../calc/day/input.js";
 import type { DaySegment } from "../../calc/day/segments.js";
 import { SHADE } from "../../calc/roof/index.js";
 import { seedOf } from "../../units/dice.js";
-import { DAY_MS, HOUR_MS } from "../../units/numbers.js";
+import { DAY_MS, HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
 import { type CivilDate, civilDate, daysBetween, plusDays, utcMsAt } from "../../units/zone.js";
-import type { Learned, PlaceLearned, Reading, Round, Shift, Sky, Vehicle, Yard } from "../index.js";
+import type { Learned, PlaceLearned, Reading, Round, Shift, Sky, Socket, Vehicle, Yard } from "../index.js";
 import { batteryOf } from "./battery.js";
+import { bestChargerW } from "./plug.js";
 import { roofOf } from "./roof.js";
-import { type Ground, runShift, type ShiftPlan, shiftPlansOf } from "./shift.js";
-import { startLevelOf } from "./start.js";
-import { airCAt, daySkyOf, meanAirC, nightAirC, skiesByDate, windAt } from "./weather.js";
+import { type Ground, inPieces, runShift } from "./shift.js";
+import { plannedMinutes, type ShiftPlan, shiftPlansOf } from "./shift-plan.js";
+import { type Span, spanWithout } from "./span.js";
+import { type StartLevel, startLevelOf } from "./start.js";
+import { daySkyOf, meanAirC, nightCellC, skiesByDate } from "./weather.js";
 
 /** Everything on record that the answer about one vehicle's day may need. */
 export interface DayCase {
@@ -24,11 +27,17 @@ export interface DayCase {
   readonly date: CivilDate;
   readonly nowUtcMs: number;
   readonly draws?: number;
+  /** Sockets of the yard, as far as they are written down. */
+  readonly sockets?: readonly Socket[] | undefined;
   /** Charging that is settled while the vehicle stands at the yard: the night's slots. */
   readonly plugs?: readonly Plug[];
   /** What the vehicle's own days and its place's taught; `answerInputOf` takes it in. */
   readonly learned?: Learned | undefined;
   readonly placeLearned?: PlaceLearned | undefined;
+  /** The last reading was worked out, with the vehicle where its round says; nobody took it. */
+  readonly believed?: boolean;
+  /** The shifts of dates before are behind the last reading, or none of this question's. */
+  readonly alone?: boolean;
 }
 
 /** One stretch on a socket, with the most W it gives to the battery side. */
@@ -36,10 +45,19 @@ export interface Plug {
   readonly fromUtcMs: number;
   readonly toUtcMs: number;
   readonly chargerW: number;
+  /** Planned, and nobody has ticked that the plug is in. */
+  readonly unticked?: boolean;
 }
 
 /** A reading older than this says nothing about today. */
 const OLDEST_READING_MS = 3 * DAY_MS;
+/** A shift may leave late on its date's evening or, by its minute, on the day after, and run through the night. */
+const LONGEST_SHIFT_DAYS = 2;
+const LEAST_RESERVE = 0.01;
+/** People tick a plug after they have put it in. */
+const TIME_TO_TICK_MS = HOUR_MS / 2;
+/** A reading soon after the hour of leaving is taken at the yard more often than on the way; common practice, no source. */
+const LATE_START_MS = HOUR_MS / 2;
 
 /** Records of one vehicle and one date, laid out for the day's calculation. */
 export function dayInputOf(given: DayCase): DayInput {
@@ -47,8 +65,10 @@ export function dayInputOf(given: DayCase): DayInput {
   const ground: Ground = { yard, vehicle, skies: skiesByDate(given.skies, yard.id) };
   const plans = shiftPlansOf(vehicle, given.rounds, given.shifts, date);
   const dayFromUtcMs = utcMsAt(date, 0, yard.zone);
-  const start = freshStart(given, plans[0] ?? null, dayFromUtcMs);
-  const { segments, lateMinutes, legNotes } = wholeDay(given, ground, plans, start.atUtcMs);
+  const before = given.alone ? [] : plansBefore(given);
+  const start = freshStart(given, before, plans[0] ?? null, dayFromUtcMs);
+  const first = before.filter((plan) => leaveOf(plan, yard) >= nowUtcMs);
+  const { segments, lateMinutes, legNotes } = wholeDay(given, ground, [...first, ...plans], start.atUtcMs);
   const leaveUtcMs = segments.find((segment) => segment.onShift)?.fromUtcMs ?? dayFromUtcMs;
   const battery = batteryOf(vehicle);
   const cellC = meanAirC(yard, ground.skies, leaveUtcMs);
@@ -63,12 +83,13 @@ export function dayInputOf(given: DayCase): DayInput {
     sky: daySkyOf(yard, ground.skies, date),
     roof: roofOf(vehicle),
     store: storeModel(battery, cellC),
-    nightStore: storeModel(battery, (cellC + nightAirC(yard, ground.skies, leaveUtcMs)) / 2),
-    // A reserve below the level at which the vehicle stops would be charge that nobody can drive with.
-    reserveShare: Math.max(vehicle.battery.reserveShare, floorShare),
+    nightStore: storeModel(battery, nightCellC(yard, ground.skies, leaveUtcMs)),
+    // A reserve below the level at which the vehicle stops would be charge that nobody can drive with; at 0 an empty set would be enough.
+    reserveShare: Math.max(vehicle.battery.reserveShare, floorShare, LEAST_RESERVE),
     floorShare,
-    chargerW: vehicle.charger.ratedW,
+    chargerW: bestChargerW(vehicle, given.sockets ?? []),
     chargerEfficiency: vehicle.charger.efficiency,
+    plugSpans: freeSpans(segments, { fromUtcMs: nowUtcMs, toUtcMs: leaveUtcMs }, yard.cuts),
     doubt: {
       startShare: start.share,
       startSdShare: start.sdShare,
@@ -90,28 +111,56 @@ export function dayInputOf(given: DayCase): DayInput {
   };
 }
 
-/** The last reading, unless the vehicle has been out since or it is too old: then nobody knows, and the answer says what to type. */
-function freshStart(given: DayCase, plan: ShiftPlan | null, dayFromUtcMs: number): ReturnType<typeof startLevelOf> {
-  const { vehicle, yard, nowUtcMs, date } = given;
+/** Shifts of earlier dates that need not be over when the day begins: some pass midnight, and days ahead have shifts of their own before. */
+function plansBefore({ yard, vehicle, rounds, shifts, date, nowUtcMs }: DayCase): readonly ShiftPlan[] {
+  const found: ShiftPlan[] = [];
+  for (let d = plusDays(civilDate(nowUtcMs - OLDEST_READING_MS, yard.zone), -LONGEST_SHIFT_DAYS); d < date; ) {
+    found.push(...shiftPlansOf(vehicle, rounds, shifts, d));
+    d = plusDays(d, 1);
+  }
+  return found;
+}
+
+/** Was the vehicle out after an instant, before now? A shift that was long over then is not run through. */
+function outSince(utcMs: number, before: readonly ShiftPlan[], given: DayCase): boolean {
+  const { yard, vehicle, nowUtcMs } = given;
+  return before.some((plan) => {
+    const leaveUtcMs = leaveOf(plan, yard);
+    if (leaveUtcMs >= nowUtcMs || leaveUtcMs + 2 * plannedMinutes(plan.round) * MINUTE_MS + DAY_MS / 4 < utcMs)
+      return false;
+    return utcMs < runShift(plan, { yard, vehicle, skies: new Map() }).homeUtcMs - HOUR_MS / 2;
+  });
+}
+
+/**
+ * The last reading, unless the vehicle has been out since, or was to be plugged in and nobody says whether it was, or the reading is too old:
+ * then nobody knows, and the answer says what to type.
+ */
+function freshStart(
+  given: DayCase,
+  before: readonly ShiftPlan[],
+  plan: ShiftPlan | null,
+  dayFromUtcMs: number,
+): StartLevel {
+  const { vehicle, nowUtcMs } = given;
   const start = startLevelOf(vehicle, given.readings, nowUtcMs);
   const none = {
     ...startLevelOf(vehicle, [], nowUtcMs),
-    atUtcMs: Math.min(nowUtcMs, leaveOf(given, plan) ?? dayFromUtcMs),
+    atUtcMs: Math.min(nowUtcMs, plan ? leaveOf(plan, given.yard) : dayFromUtcMs),
   };
   if (start.missing.length > 0 || nowUtcMs - start.atUtcMs > OLDEST_READING_MS) return none;
-  for (let d = civilDate(start.atUtcMs, yard.zone); d < date; d = plusDays(d, 1)) {
-    for (const before of shiftPlansOf(vehicle, given.rounds, given.shifts, d)) {
-      const run = runShift(before, { yard, vehicle, skies: new Map() });
-      if (start.atUtcMs < run.homeUtcMs - HOUR_MS / 2 && run.leaveUtcMs < nowUtcMs) return none;
-    }
-  }
-  return start;
+  const perhapsPlugged = (given.plugs ?? []).some(
+    ({ unticked, fromUtcMs, toUtcMs }) => unticked && fromUtcMs < nowUtcMs - TIME_TO_TICK_MS && toUtcMs > start.atUtcMs,
+  );
+  return perhapsPlugged || outSince(start.atUtcMs, before, given) ? none : start;
 }
 
-const leaveOf = (given: DayCase, plan: ShiftPlan | null): number | null =>
-  plan ? utcMsAt(plan.date, plan.leaveMinute, given.yard.zone) : null;
+const leaveOf = (plan: ShiftPlan, yard: Yard): number => utcMsAt(plan.date, plan.leaveMinute, yard.zone);
 
-/** From the reading to the end of the shift's day: parked, out, parked, perhaps out again. A reading taken on the way starts the day there. */
+/**
+ * From the reading to the end of the shift's day: parked, out, parked, perhaps out again. A reading taken on the way starts the day there.
+ * Shifts of dates before are gone through as well; the answer is not about them.
+ */
 function wholeDay(
   given: DayCase,
   ground: Ground,
@@ -130,17 +179,42 @@ function wholeDay(
   };
   let homeUtcMs = startUtcMs;
   for (const plan of plans) {
-    const run = runShift(plan, ground, homeUtcMs > startUtcMs ? homeUtcMs : undefined);
+    const asked = plan.date === given.date;
+    const run = runShift(plan, ground, notBefore(plan, given, { startUtcMs, homeUtcMs }));
     parkUntil(run.leaveUtcMs);
     const out = run.segments.filter((segment) => segment.toUtcMs > startUtcMs);
-    segments.push(...out.map((segment) => fromThere(segment, startUtcMs)));
+    segments.push(...out.map((segment) => ({ ...fromThere(segment, startUtcMs), onShift: asked })));
     homeUtcMs = run.homeUtcMs;
     atUtcMs = Math.max(atUtcMs, homeUtcMs);
+    if (!asked) continue;
     lateMinutes += run.lateMinutes;
     legNotes.push(...run.legNotes);
   }
   parkUntil(Math.max(endUtcMs, atUtcMs + HOUR_MS));
   return { segments, lateMinutes, legNotes };
+}
+
+/** A vehicle leaves when it is back from the shift before, and after a reading that was taken while it should just have left. */
+function notBefore(
+  plan: ShiftPlan,
+  { yard, believed }: DayCase,
+  { startUtcMs, homeUtcMs }: { readonly startUtcMs: number; readonly homeUtcMs: number },
+): number | undefined {
+  if (homeUtcMs > startUtcMs) return homeUtcMs;
+  const lateMs = startUtcMs - leaveOf(plan, yard);
+  const firstMs = (plan.round.parts[0]?.minutes ?? 0) * MINUTE_MS;
+  return lateMs > 0 && lateMs <= Math.min(LATE_START_MS, firstMs) && !believed ? startUtcMs : undefined;
+}
+
+/** Parked at the yard with nothing plugged in, between two instants, less the cuts of the supply. */
+function freeSpans(segments: readonly DaySegment[], within: Span, cuts: readonly Span[]): readonly Span[] {
+  return segments
+    .filter(({ kind }) => kind === "park")
+    .map(({ fromUtcMs, toUtcMs }) => ({
+      fromUtcMs: Math.max(fromUtcMs, within.fromUtcMs),
+      toUtcMs: Math.min(toUtcMs, within.toUtcMs),
+    }))
+    .flatMap((span) => spanWithout(span, cuts));
 }
 
 const fromThere = (segment: DaySegment, startUtcMs: number): DaySegment => {
@@ -149,32 +223,29 @@ const fromThere = (segment: DaySegment, startUtcMs: number): DaySegment => {
   return { ...segment, fromUtcMs: startUtcMs, km: segment.km * left };
 };
 
-/** Parked at the yard, in pieces of at most six hours so that air and wind follow the day. */
-export function parked(fromUtcMs: number, toUtcMs: number, { yard, skies }: Ground): DaySegment[] {
-  const pieces: DaySegment[] = [];
-  for (let at = fromUtcMs; at < toUtcMs; ) {
-    const to = Math.min(toUtcMs, at + 3 * HOUR_MS);
-    pieces.push({
-      fromUtcMs: at,
-      toUtcMs: to,
-      kind: "park",
-      label: yard.name,
-      km: 0,
-      drainW: 0,
-      regenW: 0,
-      otherW: 0,
-      headingDeg: null,
-      directBlocked: SHADE[yard.parkShade].directBlocked,
-      diffuseBlocked: SHADE[yard.parkShade].diffuseBlocked,
-      windMs: windAt(yard, skies, at),
-      airC: airCAt(yard, skies, (at + to) / 2),
-      chargerW: 0,
-      payloadKg: 0,
-      onShift: false,
-    });
-    at = to;
-  }
-  return pieces;
+/** Parked at the yard. */
+export function parked(fromUtcMs: number, toUtcMs: number, ground: Ground): DaySegment[] {
+  const { yard } = ground;
+  if (fromUtcMs >= toUtcMs) return [];
+  const stand: DaySegment = {
+    fromUtcMs,
+    toUtcMs,
+    kind: "park",
+    label: yard.name,
+    km: 0,
+    drainW: 0,
+    regenW: 0,
+    otherW: 0,
+    headingDeg: null,
+    directBlocked: SHADE[yard.parkShade].directBlocked,
+    diffuseBlocked: SHADE[yard.parkShade].diffuseBlocked,
+    windMs: 0,
+    airC: 0,
+    chargerW: 0,
+    payloadKg: 0,
+    onShift: false,
+  };
+  return inPieces(stand, ground);
 }
 
 /** Cuts parked stretches where a plug goes in or out. */

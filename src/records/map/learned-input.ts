@@ -30,13 +30,13 @@ export function learnedInputOf(given: DayCase, learned: WhatIsLearned): DayInput
   const together = place ? { coverDayCorrelation: dayTogether(place) } : {};
   if (!vehicle) return { ...seen, doubt: { ...seen.doubt, roofMiddle: gain, ...together } };
   const factors = learnedFactors(vehicle, driveKindOf(given, skies));
-  const level = levelFor(given, vehicle);
+  // out since, too old, or perhaps plugged in: then the level held likely is no more known than a reading of that moment
+  const level = seen.missing.includes("reading") ? null : levelFor(given, vehicle);
   const { store } = seen;
   return {
     ...seen,
     segments: seen.segments.map((segment) => shadedBy(segment, factors.shadeMiddle)),
     store: { ...store, usableWh: store.usableWh * factors.capacity, lossPerW: store.lossPerW },
-    missing: level ? seen.missing.filter((each) => each !== "reading") : seen.missing,
     readingDoubt: level ? null : seen.readingDoubt,
     doubt: {
       ...seen.doubt,
@@ -78,7 +78,7 @@ function startingFromBelief(given: DayCase, vehicle: VehicleLearned): DayCase {
     restedMin: null,
     perBlock: false,
   };
-  return { ...given, readings: [held] };
+  return { ...given, readings: [held], believed: true };
 }
 
 export function driveKindOf(given: Pick<DayCase, "vehicle" | "shifts" | "date">, skies: SkiesByDate): DriveKind {

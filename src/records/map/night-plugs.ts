@@ -1,7 +1,12 @@
 import type { NightRecord, Socket, Vehicle } from "../index.js";
+import type { NightSession } from "../night.js";
 import type { Plug } from "./day.js";
+import { type Span, spanWithout } from "./span.js";
 
-/** The slots of a vehicle as its day's forecast takes them: W into the battery side, power cuts left out. */
+/**
+ * The slots of a vehicle as its day's forecast takes them: W into the battery side, power cuts left out, from when and until when the plug was
+ * ticked in and out; a slot that nobody ticked says so.
+ */
 export function plugsOf(
   vehicle: Vehicle,
   nights: readonly NightRecord[],
@@ -11,7 +16,7 @@ export function plugsOf(
   },
 ): Plug[] {
   const { ratedW, efficiency } = vehicle.charger;
-  return nights.flatMap(({ sessions, events }) => {
+  return nights.flatMap(({ sessions, events, done }) => {
     if (events.some((event) => event.kind === "chargerDead" && event.vehicleId === vehicle.id)) return [];
     const lost = events.flatMap((event) => (event.kind === "supplyLost" ? [event] : []));
     return sessions
@@ -19,28 +24,26 @@ export function plugsOf(
       .flatMap((session) => {
         const socket = given.sockets.find(({ id }) => id === session.socketId);
         const chargerW = Math.min(ratedW, (socket?.limitKw ?? Number.POSITIVE_INFINITY) * 1000 * efficiency);
-        return without(session.startUtcMs, session.stopUtcMs, [...given.cuts, ...lost]).map((span) => ({
+        const ticks = done.filter(({ stayId }) => stayId === session.stayId);
+        const { fromUtcMs, toUtcMs, unticked } = heldTo(session, ticks);
+        return spanWithout({ fromUtcMs, toUtcMs }, [...given.cuts, ...lost]).map((span) => ({
           ...span,
           chargerW,
+          ...(unticked ? { unticked } : {}),
         }));
       });
   });
 }
 
-interface Span {
-  readonly fromUtcMs: number;
-  readonly toUtcMs: number;
-}
-function without(fromUtcMs: number, toUtcMs: number, cuts: readonly Span[]): Span[] {
-  const within = cuts
-    .filter((cut) => cut.toUtcMs > fromUtcMs && cut.fromUtcMs < toUtcMs)
-    .sort((a, b) => a.fromUtcMs - b.fromUtcMs);
-  const spans: Span[] = [];
-  let at = fromUtcMs;
-  for (const cut of within) {
-    if (cut.fromUtcMs > at) spans.push({ fromUtcMs: at, toUtcMs: cut.fromUtcMs });
-    at = Math.max(at, cut.toUtcMs);
-  }
-  if (at < toUtcMs) spans.push({ fromUtcMs: at, toUtcMs });
-  return spans;
+/** A tick within the slot is made when the plug goes in; one after it, at the end of the night, for all of it. */
+function heldTo(session: NightSession, ticks: NightRecord["done"]): Span & { readonly unticked: boolean } {
+  const { startUtcMs, stopUtcMs } = session;
+  const pluggedIn = ticks.find(({ what }) => what === "pluggedIn");
+  const unplugged = ticks.find(({ what }) => what === "unplugged");
+  const late = pluggedIn && pluggedIn.atUtcMs < stopUtcMs ? pluggedIn.atUtcMs : startUtcMs;
+  return {
+    fromUtcMs: Math.max(startUtcMs, late),
+    toUtcMs: Math.max(late, Math.min(stopUtcMs, unplugged?.atUtcMs ?? stopUtcMs)),
+    unticked: !pluggedIn && !unplugged,
+  };
 }

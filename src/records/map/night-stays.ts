@@ -10,10 +10,11 @@ import type { NightEvent, NightRecord, Reading, Round, Shift, Sky, Socket, Vehic
 import { batteryOf } from "./battery.js";
 import { dayInputOf, fullDue } from "./day.js";
 import { type MeterScale, meterScaleOf } from "./night-units.js";
-import { endOf, type NightWindow, plugOf, roundedDown, roundedUp, SLOT_MS } from "./night-yard.js";
+import { endOf, type NightWindow, roundedDown, roundedUp, SLOT_MS } from "./night-yard.js";
+import { plugKind } from "./plug.js";
 import { type Ground, runShift, type ShiftPlan, shiftPlansOf } from "./shift.js";
 import { startLevelOf } from "./start.js";
-import { nightAirC, skiesByDate } from "./weather.js";
+import { nightCellC, skiesByDate } from "./weather.js";
 
 /** What a yard's night stands on. */
 export interface NightCase {
@@ -90,7 +91,7 @@ export function staysOf(vehicle: Vehicle, given: NightCase, window: NightWindow)
   const of = { ...given, shifts: given.shifts.filter((shift) => shift.vehicleId === vehicle.id) };
   const ground: Ground = { yard: of.yard, vehicle, skies: skiesByDate(of.skies, of.yard.id) };
   const { runs, problems } = runsOf(vehicle, of, ground, window);
-  const cellC = nightAirC(of.yard, ground.skies, endOf(window));
+  const cellC = nightCellC(of.yard, ground.skies, endOf(window));
   const scale = meterScaleOf(storeModel(batteryOf(vehicle), cellC), vehicle.charger);
   const stays: Stay[] = [];
   const about: StayAbout[] = [];
@@ -179,6 +180,8 @@ function inputFor(vehicle: Vehicle, given: NightCase, run: Run, level: Level): D
     date: run.plan.date,
     nowUtcMs: onTheWay ? Math.max(level.atUtcMs, given.nowUtcMs) : level.atUtcMs,
     draws: given.draws ?? NIGHT_DRAWS,
+    alone: true,
+    believed: true,
   });
   return {
     ...input,
@@ -243,7 +246,7 @@ function stayBefore(run: Run, last: Run | null, ask: Ask): { stay: Stay; about: 
         { levelKwh: 0, kw: chargerKw },
         { levelKwh: fullKwh, kw: chargerKw },
       ],
-      plugs: cannotCharge ? [] : [plugOf(vehicle.charger.plug)],
+      plugs: cannotCharge ? [] : [plugKind(vehicle.charger.plug)],
       roundWeight: Math.max(1, Math.round(answer.km)),
       fullDue: !cannotCharge && fullDue({ ...given, vehicle, date: run.plan.date }),
       chemistry: vehicle.battery.chemistry,

@@ -5,6 +5,7 @@ import type { Problem } from "../../units/outcome.js";
 import { type CivilDate, civilDate, minuteOfDay, plusDays, utcMsAt } from "../../units/zone.js";
 import { minuteOfClock } from "../clock.js";
 import type { NightEvent, Socket, Yard } from "../index.js";
+import { plugKind } from "./plug.js";
 
 /** The hours a night's plan covers, in whole slots. */
 export interface NightWindow {
@@ -92,13 +93,11 @@ export function tariffOf({ tariff, currency }: Yard): Tariff {
   };
 }
 
-export const plugOf = (text: string): string => text.trim().toLowerCase();
-
 export const socketsOf = (sockets: readonly Socket[], events: readonly NightEvent[]): SocketPlace[] => {
   const dead = new Set(events.flatMap((event) => (event.kind === "socketDead" ? [event.socketId] : [])));
   return sockets
     .filter(({ id }) => !dead.has(id))
-    .map(({ id, limitKw, plug, timer }) => ({ id, limitKw, plug: plugOf(plug), timer }));
+    .map(({ id, limitKw, plug, timer }) => ({ id, limitKw, plug: plugKind(plug), timer }));
 };
 
 /** A limit that never binds, for a yard that has not said what its meter bears. */

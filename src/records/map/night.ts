@@ -3,7 +3,8 @@ import { bad, good, type Outcome, type Problem } from "../../units/outcome.js";
 import { isZone } from "../../units/zone.js";
 import { nightId } from "../ids.js";
 import { type NightCase, type StayAbout, staysOf } from "./night-stays.js";
-import { nightWindowAt, plugOf, roundedUp, SLOT_MINUTES, siteOf, socketsOf, staffOf, tariffOf } from "./night-yard.js";
+import { nightWindowAt, roundedUp, SLOT_MINUTES, siteOf, socketsOf, staffOf, tariffOf } from "./night-yard.js";
+import { plugKind } from "./plug.js";
 
 export { type LevelFrom, NIGHT_DRAWS, type NightCase, type StayAbout } from "./night-stays.js";
 export { nightWindowAt, nightWindowOf, SLOT_MS } from "./night-yard.js";
@@ -78,11 +79,11 @@ function publishedOf(
 /** Vehicles that no socket fits, and sockets that fit nobody. */
 function plugProblems(given: NightCase, sockets: readonly SocketPlace[]): Problem[] {
   const there = new Set(sockets.map(({ plug }) => plug));
-  const wanted = new Set(given.vehicles.map((vehicle) => plugOf(vehicle.charger.plug)));
+  const wanted = new Set(given.vehicles.map((vehicle) => plugKind(vehicle.charger.plug)));
   return [
     ...given.vehicles
       .filter(
-        (vehicle) => vehicle.status === "working" && sockets.length > 0 && !there.has(plugOf(vehicle.charger.plug)),
+        (vehicle) => vehicle.status === "working" && sockets.length > 0 && !there.has(plugKind(vehicle.charger.plug)),
       )
       .map((vehicle) => ({
         code: "noSocketFits",
@@ -90,7 +91,7 @@ function plugProblems(given: NightCase, sockets: readonly SocketPlace[]): Proble
         figures: { plug: vehicle.charger.plug },
       })),
     ...given.sockets
-      .filter((socket) => !wanted.has(plugOf(socket.plug)))
+      .filter((socket) => !wanted.has(plugKind(socket.plug)))
       .map((socket) => ({
         code: "socketFitsNobody",
         where: `sockets.${socket.id}.plug`,

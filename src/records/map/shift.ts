@@ -61,7 +61,8 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notB
       atUtcMs = toUtcMs;
     } else {
       const toUtcMs = atUtcMs + wholeMs(part.minutes);
-      segments.push(stopSegment(part, vehicle, { ...held, toUtcMs }, hasFridge, windAt(yard, skies, atUtcMs)));
+      const stop = stopSegment(part, vehicle, { ...held, toUtcMs }, hasFridge);
+      segments.push(...inPieces(stop, { yard, skies }));
       loadKg = Math.max(0, loadKg + part.payloadChangeKg);
       atUtcMs = toUtcMs;
     }
@@ -101,7 +102,6 @@ function stopSegment(
   vehicle: Vehicle,
   held: Held,
   hasFridge: boolean,
-  windMs: number,
 ): DaySegment {
   const { baseW, lampW, fridgeW, grinderW, fanW } = vehicle.accessories;
   const { directBlocked, diffuseBlocked } = SHADE[part.shade];
@@ -123,9 +123,29 @@ function stopSegment(
     headingDeg: part.sideDeg,
     directBlocked,
     diffuseBlocked,
-    windMs,
+    windMs: 0,
     chargerW: Math.min(plugW, vehicle.charger.ratedW),
   };
+}
+
+const LONGEST_PIECE_MS = 3 * HOUR_MS;
+
+/** A long stand in pieces of at most three hours, so that air and wind follow the day. */
+export function inPieces(stand: DaySegment, { yard, skies }: Pick<Ground, "yard" | "skies">): DaySegment[] {
+  const pieces: DaySegment[] = [];
+  for (let at = stand.fromUtcMs; at < stand.toUtcMs; ) {
+    const to = Math.min(stand.toUtcMs, at + LONGEST_PIECE_MS);
+    const middle = (at + to) / 2;
+    pieces.push({
+      ...stand,
+      fromUtcMs: at,
+      toUtcMs: to,
+      airC: airCAt(yard, skies, middle),
+      windMs: windAt(yard, skies, middle),
+    });
+    at = to;
+  }
+  return pieces;
 }
 
 const SET_ZENITH_DEG = 90.833; // upper edge of the disc on the horizon, 34 minutes of refraction: Meeus, chapter 15

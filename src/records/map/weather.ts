@@ -54,7 +54,7 @@ export function airCAt(yard: Yard, skies: SkiesByDate, utcMs: number): number {
 }
 
 /** Air on the coldest hour of the night before an instant. */
-export const nightAirC = (yard: Yard, skies: SkiesByDate, utcMs: number): number =>
+const nightAirC = (yard: Yard, skies: SkiesByDate, utcMs: number): number =>
   Math.min(...[0, 2, 4, 6, 8, 10].map((hours) => airCAt(yard, skies, utcMs - hours * HOUR_MS)));
 
 /** Mean air temperature of the 24 hours before and after: what a set of many kilograms follows. */
@@ -64,6 +64,10 @@ export const meanAirC = (yard: Yard, skies: SkiesByDate, utcMs: number): number 
     airCAt(yard, skies, utcMs + DAY_MS / 2) +
     airCAt(yard, skies, utcMs - DAY_MS / 4)) /
   4;
+
+/** A set in the night before an instant: between the mean of the day, which it follows slowly, and the coldest hour. Common practice, no source. */
+export const nightCellC = (yard: Yard, skies: SkiesByDate, utcMs: number): number =>
+  (meanAirC(yard, skies, utcMs) + nightAirC(yard, skies, utcMs)) / 2;
 
 const STILL_AIR_MS = 2; // usual light wind over a low roof; common practice, no source
 export const windAt = (yard: Yard, skies: SkiesByDate, utcMs: number): number =>

@@ -1,0 +1,27 @@
+import type { SegmentShown } from "./answer.js";
+import type { DaySegment } from "./segments.js";
+
+/** The day as a person lives it: what the calculation cut in pieces, as the air of a long stand, is one again. */
+export function segmentsShown(segments: readonly DaySegment[]): readonly SegmentShown[] {
+  const found: SegmentShown[] = [];
+  for (const segment of segments) {
+    const last = found.at(-1);
+    const next = shown(segment);
+    if (last && isSameStand(last, next)) found[found.length - 1] = { ...last, toUtcMs: next.toUtcMs };
+    else found.push(next);
+  }
+  return found;
+}
+
+const isSameStand = (a: SegmentShown, b: SegmentShown): boolean =>
+  a.kind !== "drive" && a.kind === b.kind && a.label === b.label && a.inSun === b.inSun && a.onShift === b.onShift;
+
+const shown = (segment: DaySegment): SegmentShown => ({
+  fromUtcMs: segment.fromUtcMs,
+  toUtcMs: segment.toUtcMs,
+  kind: segment.kind,
+  label: segment.label,
+  km: segment.km,
+  inSun: segment.directBlocked < 0.5,
+  onShift: segment.onShift,
+});
