@@ -5,13 +5,21 @@ export const notCompared = Symbol("not compared");
 
 export interface Comparison {
   readonly failures: readonly string[];
-  /** Mean and largest absolute error by field of numbers. */
-  readonly errors: Readonly<Record<string, { readonly mean: number; readonly max: number; readonly count: number }>>;
+  /** Mean and largest absolute error by field of numbers, and the largest share of what the gates allow. */
+  readonly errors: Readonly<Record<string, FieldErrors>>;
+}
+interface FieldErrors {
+  readonly mean: number;
+  readonly max: number;
+  readonly count: number;
+  readonly used: number;
 }
 
 interface Found {
   readonly failures: string[];
   readonly errors: Map<string, number[]>;
+  /** Largest share of the allowed error by field, of single values. */
+  readonly used: Map<string, number>;
   skipped: number;
   compared: number;
 }
@@ -41,6 +49,7 @@ function compareNumber(want: number, got: unknown, spot: Spot, found: Found): vo
   const { abs, rel, mean, max } = spot.gate ?? {};
   if (abs === undefined && rel === undefined && (mean !== undefined || max !== undefined)) return;
   const allowed = Math.max(abs ?? 0, (rel ?? 0) * Math.abs(want));
+  found.used.set(spot.field, Math.max(found.used.get(spot.field) ?? 0, error === 0 ? 0 : error / allowed));
   if (error > allowed) say(` (off by ${error.toPrecision(3)}, allowed ${allowed.toPrecision(3)})`);
 }
 
@@ -81,9 +90,20 @@ function wholeTable(table: Table, errors: Comparison["errors"]): string[] {
   });
 }
 
+function fieldErrors(
+  errors: readonly number[],
+  used: number,
+  { mean: meanGate, max: maxGate }: Gate = {},
+): FieldErrors {
+  const mean = errors.reduce((a, b) => a + b, 0) / errors.length;
+  const max = Math.max(...errors);
+  const whole = [meanGate === undefined ? 0 : mean / meanGate, maxGate === undefined ? 0 : max / maxGate];
+  return { mean, max, count: errors.length, used: Math.max(used, ...whole) };
+}
+
 /** Compares the answers to the cases of a table by the rules of the tables' README. */
 export function compare(table: Table, answers: readonly Fields[]): Comparison {
-  const found: Found = { failures: [], errors: new Map(), skipped: 0, compared: 0 };
+  const found: Found = { failures: [], errors: new Map(), used: new Map(), skipped: 0, compared: 0 };
   table.cases.forEach((of, i) => {
     for (const [field, want] of Object.entries(of.want))
       compareValue(want, answers[i]?.[field], { of, field, place: field, gate: table.tolerance[field] }, found);
@@ -93,7 +113,7 @@ export function compare(table: Table, answers: readonly Fields[]): Comparison {
   const errors = Object.fromEntries(
     [...found.errors].map(([field, list]) => [
       field,
-      { mean: list.reduce((a, b) => a + b, 0) / list.length, max: Math.max(...list), count: list.length },
+      fieldErrors(list, found.used.get(field) ?? 0, table.tolerance[field]),
     ]),
   );
   return { failures: [...found.failures, ...wholeTable(table, errors)], errors };

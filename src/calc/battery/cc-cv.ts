@@ -51,13 +51,21 @@ function constantVoltage(of: CcCv, fromShare: number): Part {
   const startA = (of.limitV - voltAt(of, fromShare)) / of.resistanceOhm;
   const fullA = (of.limitV - of.fullOpenCircuitV) / of.resistanceOhm;
   const endA = Math.max(fullA, of.endCurrentA);
-  if (startA <= endA) return { hours: 0, endShare: fromShare, endA: Math.max(0, startA), wh: 0 };
+  if (startA < endA || startA <= of.endCurrentA)
+    return { hours: 0, endShare: fromShare, endA: Math.max(0, startA), wh: 0 };
   const riseV = of.fullOpenCircuitV - of.emptyOpenCircuitV;
+  if (riseV <= 0) return evenly(of, fromShare, startA);
   const tauH = (of.capacityAh * of.resistanceOhm) / (of.chargeAcceptance * riseV);
   const hours = tauH * Math.log(startA / endA);
   const gained = (of.chargeAcceptance * tauH * (startA - endA)) / of.capacityAh;
   const endShare = endA === fullA ? 1 : fromShare + gained;
   return { hours, endShare, endA, wh: of.limitV * tauH * (startA - endA) };
+}
+
+/** A flat line takes the same current until full. */
+function evenly(of: CcCv, fromShare: number, amps: number): Part {
+  const hours = ((1 - fromShare) * of.capacityAh) / (of.chargeAcceptance * amps);
+  return { hours, endShare: 1, endA: amps, wh: hours * amps * of.limitV };
 }
 
 /**

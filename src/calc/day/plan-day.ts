@@ -28,8 +28,8 @@ export function planDay(input: DayInput): DayAnswer {
   const leaveUtcMs = onShift[0]?.fromUtcMs ?? null;
   const whPerKm = km > NO_WAY_KM ? mean.driveWithLossWh / km : 0;
   const missing = input.missing;
-  const belowLine = (line: number) =>
-    firstBelow(mean.levelsWh, walks.steps.columns, mean.book.startWh, line * walks.store.usableWh);
+  const levels = { levelsWh: mean.levelsWh, startWh: mean.book.startWh, lowestUtcMs: mean.lowestAtUtcMs };
+  const belowLine = (line: number) => firstBelow(levels, walks.steps.columns, line * walks.store.usableWh);
   return {
     vehicleId: input.vehicleId,
     fromUtcMs: input.segments[0]?.fromUtcMs ?? input.nowUtcMs,

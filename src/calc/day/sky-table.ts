@@ -1,5 +1,5 @@
 import { type Roof, type RoofMoment, roofByOktaW, roofW } from "../roof/index.js";
-import { type CoverHour, lightUnder, type Site, sunInstant } from "../sun/index.js";
+import { type CoverHour, lightUnder, type Site, type SunInstant } from "../sun/index.js";
 import type { DaySegment } from "./segments.js";
 import type { SunRowPlace } from "./steps.js";
 
@@ -26,7 +26,12 @@ export interface SunTable {
 }
 
 /** The roof's power in every row of the day for every cover: all that the drawn days need of sun, sky and shade. */
-export function sunTable(rows: readonly SunRowPlace[], sky: DaySky, roof: Roof | null): SunTable {
+export function sunTable(
+  rows: readonly SunRowPlace[],
+  sky: DaySky,
+  roof: Roof | null,
+  sunAt: (utcMs: number) => SunInstant | null,
+): SunTable {
   const byCoverW = new Float64Array(rows.length * COVERS);
   const openSkyW = new Float64Array(rows.length);
   const covers: CoverHour[] = [];
@@ -41,7 +46,7 @@ export function sunTable(rows: readonly SunRowPlace[], sky: DaySky, roof: Roof |
       hourOpen = hour;
     }
     hourOfRow[r] = covers.length - 1;
-    const sun = roof ? sunInstant(row.middleUtcMs, sky.site, sky.linkeTurbidity) : null;
+    const sun = sunAt(row.middleUtcMs);
     if (!roof || !sun) return;
     const at = momentOf(row.segment, sky.albedo);
     roofByOktaW(sun, roof, at, byCoverW.subarray(r * COVERS, (r + 1) * COVERS));

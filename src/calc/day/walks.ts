@@ -1,5 +1,5 @@
 import { clamp } from "../../units/numbers.js";
-import { sunInstant } from "../sun/index.js";
+import { type SunInstant, sunInstant } from "../sun/index.js";
 import { type Draws, drawDays, drawnDay } from "./draws.js";
 import type { DayInput } from "./input.js";
 import { BOOK, type DayFactors, type StepColumns, type WalkTrack, walkDay } from "./simulate.js";
@@ -31,11 +31,10 @@ export interface DayWalks {
 }
 
 export function walkDraws(input: DayInput): DayWalks {
-  const dark = (utcMs: number) =>
-    input.roof === null || sunInstant(utcMs, input.sky.site, input.sky.linkeTurbidity) === null;
-  const steps = cutSteps(input.segments, dark);
+  const suns = new Map<number, SunInstant>();
+  const steps = cutSteps(input.segments, (utcMs) => isDark(utcMs, input, suns), input.dayFromUtcMs);
   const store = storeTable(input.store);
-  const table = sunTable(steps.rows, input.sky, input.roof);
+  const table = sunTable(steps.rows, input.sky, input.roof, (utcMs) => suns.get(utcMs) ?? null);
   const draws = drawDays(input.doubt, table, input.draws, input.seed);
   const { columns, drawn } = steps;
   let dayStep = 0;
@@ -74,6 +73,13 @@ export function walkDraws(input: DayInput): DayWalks {
     walks.missingWh[d] = book[BOOK.missing] as number;
   }
   return walks;
+}
+
+/** Notes the sun of an instant on the way, so that the roof's table need not ask again. */
+function isDark(utcMs: number, { roof, sky }: DayInput, suns: Map<number, SunInstant>): boolean {
+  const sun = roof ? sunInstant(utcMs, sky.site, sky.linkeTurbidity) : null;
+  if (sun) suns.set(utcMs, sun);
+  return sun === null;
 }
 
 const levelBefore = (levels: Float64Array, step: number, atStart: number): number =>

@@ -73,11 +73,13 @@ export function cycleWork(
   for (let i = 1; i <= steps; i++) {
     const after = Math.min(capMs, speedAt(startS + i * how.stepS));
     const middle = (before + after) / 2;
-    const powerW = (roadLoad(car, middle).totalN + (inertiaKg * (after - before)) / how.stepS) * middle;
+    const speedingN = (inertiaKg * (after - before)) / how.stepS;
+    const powerW = (roadLoad(car, middle).totalN + speedingN) * middle;
+    const fastest = Math.max(before, after);
     distanceM += middle * how.stepS;
     if (powerW > 0) driveWs += powerW * how.stepS;
     else brakeWs -= powerW * how.stepS;
-    peakW = Math.max(peakW, powerW);
+    peakW = Math.max(peakW, (roadLoad(car, fastest).totalN + speedingN) * fastest); // at the faster end of the step
     before = after;
   }
   return { distanceM, durationS, driveWh: driveWs / 3600, brakeWh: brakeWs / 3600, peakW };

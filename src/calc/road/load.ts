@@ -34,16 +34,18 @@ export function roadLoad(at: RoadLoadInput, speedMs: number): RoadLoad {
   return { rollN, gradeN, aeroN, totalN: rollN + gradeN + aeroN };
 }
 
-/** Speed in m/s at which the road load takes all of `wheelW`, 0..100 m/s; the speed of free rolling downhill counts as its own. */
+/** Speed in m/s at which the road load takes all of `wheelW`, from 0 m/s; the speed of free rolling downhill counts as its own. */
 export function powerLimitedSpeedMs(at: RoadLoadInput, wheelW: number): number {
+  const takesMore = (speedMs: number) => roadLoad(at, speedMs).totalN * speedMs > wheelW;
   let low = 0;
   let high = 100;
+  while (!takesMore(high)) high *= 2;
   for (let i = 0; i < 60; i++) {
     const middle = (low + high) / 2;
-    if (roadLoad(at, middle).totalN * middle > wheelW) high = middle;
+    if (takesMore(middle)) high = middle;
     else low = middle;
   }
-  return (low + high) / 2;
+  return low;
 }
 
 /**

@@ -9,7 +9,7 @@ const COEFFICIENTS: Readonly<Record<EfficiencyClass, readonly [number, number, n
 };
 
 /**
- * Least efficiency of a class of 4-pole cage motors at rated load, %, 50 Hz, 0.12 to 200 kW.
+ * Least efficiency of a class of 4-pole cage motors at rated load, %, 50 Hz, 0.75 to 200 kW.
  * Source: IEC 60034-30-1:2014, interpolation in log10 of the rated kW.
  */
 export function motorRatedEfficiencyPct(ratedKw: number, of: EfficiencyClass): number {

@@ -30,6 +30,9 @@ export interface StringVoltage {
   readonly minPanelsInSeries: number;
 }
 
+/** A voltage that meets a limit exactly must not miss it by a rounding. */
+const ROUNDING = 1e-9;
+
 /**
  * Voltage of a string on the coldest morning (cells as cold as the air, no load) and on a hot noon, against the controller's window.
  * A string above the highest voltage destroys the controller. Source: NEC 690.7 and IEC 62548 ask for the cold check; Faiman for the hot cell.
@@ -50,9 +53,9 @@ export function stringVoltage(
     coldOpenCircuitV,
     hotCellC,
     hotMaxPowerV,
-    coldOk: coldOpenCircuitV <= window.maxV,
-    hotOk: hotMaxPowerV >= window.minV,
-    maxPanelsInSeries: Math.floor(window.maxV / coldEachV),
-    minPanelsInSeries: Math.ceil(window.minV / hotEachV),
+    coldOk: coldOpenCircuitV <= window.maxV * (1 + ROUNDING),
+    hotOk: hotMaxPowerV >= window.minV * (1 - ROUNDING),
+    maxPanelsInSeries: Math.floor((window.maxV / coldEachV) * (1 + ROUNDING)),
+    minPanelsInSeries: Math.ceil((window.minV / hotEachV) * (1 - ROUNDING)),
   };
 }

@@ -1,6 +1,7 @@
 import { HOUR_MS } from "../../units/numbers.js";
 import type { DaySegment } from "../day/segments.js";
 import type { StepColumns } from "../day/simulate.js";
+import { piecesOf } from "../day/steps.js";
 import { type Roof, type RoofMoment, roofByOktaW } from "../roof/index.js";
 import { type Site, SKY_CHANCES, sunInstant } from "../sun/index.js";
 import type { SizingMonth } from "./input.js";
@@ -82,6 +83,7 @@ function columnsOf(cuts: readonly Cut[]): StepColumns {
     count: cuts.length,
     fromUtcMs: Float64Array.from(cuts, (cut) => cut.fromUtcMs),
     hours: Float64Array.from(cuts, (cut) => (cut.toUtcMs - cut.fromUtcMs) / HOUR_MS),
+    pieces: Int32Array.from(cuts, (cut) => piecesOf(cut.toUtcMs - cut.fromUtcMs)),
     driveW: Float64Array.from(cuts, ({ segment }) => segment.drainW - segment.regenW),
     otherW: Float64Array.from(cuts, (cut) => cut.segment.otherW),
     chargerW: Float64Array.from(cuts, (cut) => cut.segment.chargerW),

@@ -31,7 +31,7 @@ export function clearSkyBird(sky: BirdSky): Light {
   const gases = Math.exp(-0.0127 * pressed ** 0.26);
   const w = sky.waterCm * mass;
   const water = 1 - (2.4959 * w) / ((1 + 79.034 * w) ** 0.6828 + 6.385 * w);
-  const depth = 0.27583 * sky.aod380 + 0.35 * sky.aod500;
+  const depth = 0.2758 * sky.aod380 + 0.35 * sky.aod500;
   const aerosol = Math.exp(-(depth ** 0.873) * (1 + depth - depth ** 0.7088) * mass ** 0.9108);
   const absorbed = 1 - 0.1 * (1 - mass + mass ** 1.06) * (1 - aerosol);
   const skyAlbedo = 0.0685 + (1 - FORWARD) * (1 - aerosol / absorbed);

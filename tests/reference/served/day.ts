@@ -72,7 +72,8 @@ function vehicleDaySoc(given: {
     );
     return step < 0 ? startWh : (levelsWh[step] as number);
   };
-  const below = firstBelow(levelsWh, columns, startWh, (given.floorSocPct / 100) * given.packWh);
+  const walked = { levelsWh, startWh, lowestUtcMs: at(BOOK.lowestUtcMs) };
+  const below = firstBelow(walked, columns, (given.floorSocPct / 100) * given.packWh);
   return {
     socPctByHour: Array.from({ length: 25 }, (_, hour) => pct(atHour(hour))),
     endSocPct: pct(at(BOOK.level)),

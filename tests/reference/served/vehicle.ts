@@ -23,9 +23,12 @@ export function traceNamed(name: string, context: Context): road.Trace {
   throw new Error(`The tables hold no cycle called ${name}.`);
 }
 
+/** The tables interpolate their cycles to this. */
+const TRACE_STEP_S = 0.1;
+
 function cycleWheelEnergy(of: CycleIn, context: Context) {
   const trace = traceNamed(of.cycle, context);
-  const work = road.cycleWork(trace, of, { capKmh: of.capKmh, stepS: 0.02 });
+  const work = road.cycleWork(trace, of, { capKmh: of.capKmh, stepS: TRACE_STEP_S });
   const coarse = road.cycleWork(trace, of, { capKmh: of.capKmh, stepS: 1 });
   const km = work.distanceM / 1000;
   return {
@@ -77,7 +80,7 @@ export const served = {
     of: CycleIn & { driveEfficiency: number; auxiliaryW: number; regenShare: number },
     context: Context,
   ) => {
-    const work = road.cycleWork(traceNamed(of.cycle, context), of, { capKmh: of.capKmh, stepS: 0.02 });
+    const work = road.cycleWork(traceNamed(of.cycle, context), of, { capKmh: of.capKmh, stepS: TRACE_STEP_S });
     const km = work.distanceM / 1000;
     return { driveWhPerKm: work.driveWh / km, batteryWhPerKm: road.cycleBatteryWh(work, of) / km };
   },
