@@ -27,9 +27,10 @@ export function seedOf(text: string): number {
 export function evenNormals(count: number, columns: number, seed: number): Float64Array {
   const dice = diceOf(seed);
   const values = new Float64Array(count * columns);
+  const even = Float64Array.from({ length: count }, (_, i) => normalQuantile((i + 0.5) / count));
   for (let c = 0; c < columns; c++) {
     const column = values.subarray(c * count, (c + 1) * count);
-    for (let i = 0; i < count; i++) column[i] = normalQuantile((i + 0.5) / count);
+    column.set(even);
     for (let i = count - 1; i > 0; i--) {
       const j = Math.floor(dice() * (i + 1));
       const held = column[i] as number;

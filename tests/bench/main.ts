@@ -1,5 +1,6 @@
-// npm run bench: runs every tests/bench/*.ts that exports `run` and prints one table of ratios.
-import { cpus } from "node:os";
+// npm run bench: runs every tests/bench/*.ts that exports `run`, prints one table of ratios and keeps it in results.md.
+import { writeFileSync } from "node:fs";
+import { cpus, totalmem } from "node:os";
 import type { BenchRow } from "./table.js";
 
 interface Timed {
@@ -46,9 +47,19 @@ for (const [file, load] of Object.entries(benches)) {
 }
 
 const core = cpus();
-console.log(
-  `${new Date().toISOString().slice(0, 10)}, ${core.length} cores, ${core[0]?.model ?? "unknown"}, Node ${process.versions.node}\n`,
-);
-console.log("| What | Took | Held against | Ratio |\n|---|---|---|---|");
-for (const row of rows)
-  console.log(`| ${row.name} | ${row.took} | ${row.against} | ${row.against ? row.ratio.toFixed(2) : ""} |`);
+const machine = `${core.length} cores, ${core[0]?.model ?? "unknown"}, ${Math.round(totalmem() / 2 ** 30)} GB, Node ${process.versions.node}`;
+const table = [
+  `${new Date().toISOString().slice(0, 10)}, ${machine}`,
+  "",
+  "| What | Took | Held against | Ratio |",
+  "|---|---|---|---|",
+  ...rows.map(
+    ({ name, took, against, ratio }) => `| ${name} | ${took} | ${against} | ${against ? ratio.toFixed(2) : ""} |`,
+  ),
+];
+console.log(table.join("\n"));
+// A whole run is kept beside the benches, so that a change shows in the history; a run of a few is only printed.
+if (only.length === 0) {
+  const kept = ["# Last whole run of `npm run bench`", "", ...table, ""];
+  writeFileSync("tests/bench/results.md", kept.join("\n"));
+}

@@ -1,7 +1,8 @@
-import { evenNormals, normalShare } from "../../units/dice.js";
+import { evenNormals, normalQuantile } from "../../units/dice.js";
 import { clamp } from "../../units/numbers.js";
+import type { CoverHour } from "../sun/index.js";
 import type { DayFactors } from "./simulate.js";
-import { rowW, type SunTable } from "./sky-table.js";
+import { COVERS, type SunTable } from "./sky-table.js";
 
 /** What is not known about a day. Factors are log-normal around their middle. */
 export interface Doubt {
@@ -39,7 +40,7 @@ export interface Draws {
   /** Normals of the day's cloud, by draw. */
   readonly cloudDay: Float64Array;
   /** Cover in eighths, draws x hours. */
-  readonly okta: Float64Array;
+  readonly okta: Uint8Array;
   readonly hourCount: number;
 }
 
@@ -64,40 +65,70 @@ export function drawDays(doubt: Doubt, table: SunTable, count: number, seed: num
   };
 }
 
-function oktasOf(normals: Float64Array, count: number, correlation: number, table: SunTable): Float64Array {
+function oktasOf(normals: Float64Array, count: number, correlation: number, table: SunTable): Uint8Array {
   const hours = table.hourMiddleUtcMs;
-  const places = new Float64Array(count * hours.length);
+  const oktas = new Uint8Array(count * hours.length);
   const dayPart = Math.sqrt(correlation);
   const coursePart = Math.sqrt(1 - correlation);
+  const edges = new Map(table.covers.map((cover) => [cover, normalEdges(cover)]));
   hours.forEach((middle, h) => {
     const place = (middle - (hours[0] as number)) / COURSE_STEP_MS;
     const node = Math.floor(place);
     const share = place - node;
     const keep = 1 / Math.hypot(1 - share, share); // a mix of two normals has less spread than each: put it back
     const before = (CLOUD_COURSE + node) * count;
-    const cover = table.covers[h];
+    const edge = edges.get(table.covers[h] as CoverHour) as Float64Array;
     for (let d = 0; d < count; d++) {
       const course =
         keep * ((1 - share) * (normals[before + d] as number) + share * (normals[before + count + d] as number));
       const z = dayPart * (normals[CLOUD_DAY * count + d] as number) + coursePart * course;
-      places[d * hours.length + h] = cover ? cover.oktaAt(normalShare(z)) : 0;
+      let okta = 0;
+      while (z >= (edge[okta] as number)) okta++;
+      oktas[d * hours.length + h] = okta;
     }
   });
-  return places;
+  return oktas;
+}
+
+/** Normal numbers at which the cover passes to the next okta; no number reaches the last that can be. */
+function normalEdges(cover: CoverHour): Float64Array {
+  const most = cover.chances.findLastIndex((chance) => chance > 0);
+  let sum = 0;
+  return Float64Array.from(cover.chances, (chance, okta) => {
+    sum += chance;
+    return okta < most ? normalQuantile(sum) : Number.POSITIVE_INFINITY;
+  });
 }
 
 /** One drawn day as the walk takes it; `sunW` is a scratch row that the next call overwrites. */
 export function drawnDay(draws: Draws, d: number, table: SunTable, usableWh: number, sunW: Float64Array): DayFactors {
   const roof = draws.roof[d] as number;
+  const { byCoverW, hourOfRow } = table;
   const base = d * draws.hourCount;
   for (let r = 0; r < sunW.length; r++) {
-    const place = draws.okta[base + (table.hourOfRow[r] as number)] as number;
-    sunW[r] = roof * rowW(table, r, place);
+    const okta = draws.okta[base + (hourOfRow[r] as number)] as number;
+    sunW[r] = roof * (byCoverW[r * COVERS + okta] as number);
   }
-  return {
-    startWh: (draws.startShare[d] as number) * usableWh,
-    drive: draws.drive[d] as number,
-    other: draws.other[d] as number,
-    sunW,
-  };
+  return factorsOf(draws, d, usableWh, sunW);
+}
+
+/** The same with a sun worked out already. */
+export const factorsOf = (draws: Draws, d: number, usableWh: number, sunW: Float64Array): DayFactors => ({
+  startWh: (draws.startShare[d] as number) * usableWh,
+  drive: draws.drive[d] as number,
+  other: draws.other[d] as number,
+  sunW,
+});
+
+/** Mean sun of all drawn days by row of the table. [W] */
+export function meanSunW({ okta, roof, count, hourCount }: Draws, { byCoverW, hourOfRow }: SunTable): Float64Array {
+  const weights = new Float64Array(hourCount * COVERS);
+  for (let d = 0; d < count; d++)
+    for (let h = 0; h < hourCount; h++)
+      (weights[h * COVERS + (okta[d * hourCount + h] as number)] as number) += (roof[d] as number) / count;
+  return Float64Array.from(hourOfRow, (hour, r) => {
+    let w = 0;
+    for (let k = 0; k < COVERS; k++) w += (weights[hour * COVERS + k] as number) * (byCoverW[r * COVERS + k] as number);
+    return w;
+  });
 }

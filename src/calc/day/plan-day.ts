@@ -13,12 +13,19 @@ const A_MINUTE_H = 1 / 60;
 /** A band of levels wider than this (10 to 90 %) is no answer. */
 const WIDEST_BAND = 0.5;
 
+let room = new Float64Array(0);
+/** Room for the levels of one answer, kept: a fresh 100 kB for each vehicle would keep the collector busy. */
+function levelsRoom(size: number): Float64Array {
+  if (room.length < size) room = new Float64Array(2 * size);
+  return room.subarray(0, size);
+}
+
 /**
  * Will this charge, with the sun of the day, get the vehicle home above its reserve - and if not, what does it need?
  * Draws `input.draws` whole days from what is not known and answers from all of them. Pure: the same input gives the same answer.
  */
 export function planDay(input: DayInput): DayAnswer {
-  const walks = walkDraws(input);
+  const walks = walkDraws(input, levelsRoom);
   const share = 1 / walks.store.usableWh;
   const lowest = bandOf(walks.lowestWh, share);
   const mean = meanWalk(walks, input);
@@ -65,8 +72,12 @@ export function planDay(input: DayInput): DayAnswer {
   };
 }
 
+let sorted = new Float64Array(0); // kept for the same reason
+
 function bandOf(values: Float64Array, scale: number): Band {
-  const sorted = values.slice().sort();
+  if (sorted.length !== values.length) sorted = new Float64Array(values.length);
+  sorted.set(values);
+  sorted.sort();
   const at = (level: number) => quantileOfSorted(sorted, level) * scale;
   return { p05: at(0.05), p10: at(0.1), p50: at(0.5), p90: at(0.9), p95: at(0.95) };
 }

@@ -1,5 +1,4 @@
 import { HOUR_MS } from "../../units/numbers.js";
-import { emptyingW } from "../battery/index.js";
 import { atLevel, type StoreTable } from "./store-table.js";
 
 /** Steps of a day in time order, as columns: one entry per step, steady powers within it. */
@@ -76,13 +75,24 @@ export function walkDay(
     chargerW: stepChargerW,
     sunRow,
   } = steps;
-  const { usableWh, selfDischargeW, straightToWh, acceptanceByLevelW, storedByLevel } = store;
+  const { acceptanceByLevelW, storedByLevel } = store;
+  // What comes out of an object with a plus is known to be a number: without it every step would leave a few on the heap.
+  const usableWh = +store.usableWh;
+  const selfDischargeW = +store.selfDischargeW;
+  const straightToWh = +store.straightToWh;
+  const lossPerW = +store.lossPerW;
+  const peukertRatedW = +store.peukertRatedW;
+  const peukertExponent = +store.peukertExponent;
+  const startWh = +day.startWh;
+  const driveFactor = +day.drive;
+  const otherFactor = +day.other;
+  const daySunW = day.sunW;
   const levelsWh = track?.levelsWh;
   const sunTakenWh = track?.sunTakenWh;
-  let levelWh = Math.min(day.startWh, usableWh);
+  let levelWh = Math.min(startWh, usableWh);
   let lowestWh = Number.POSITIVE_INFINITY;
   let lowestUtcMs = 0;
-  let fullUtcMs = day.startWh >= usableWh ? (fromUtcMs[0] as number) : -1;
+  let fullUtcMs = startWh >= usableWh ? (fromUtcMs[0] as number) : -1;
   let offered = 0;
   let taken = 0;
   let grid = 0;
@@ -93,11 +103,11 @@ export function walkDay(
   for (let i = 0; i < count; i++) {
     const hours = stepHours[i] as number;
     const row = sunRow[i] as number;
-    const sunW = row < 0 ? 0 : (day.sunW[row] as number);
-    const netW = (stepDriveW[i] as number) * day.drive;
+    const sunW = row < 0 ? 0 : (daySunW[row] as number);
+    const netW = (stepDriveW[i] as number) * driveFactor;
     const driveW = Math.max(netW, 0);
     const brakeW = driveW - netW;
-    const otherW = (stepOtherW[i] as number) * day.other;
+    const otherW = (stepOtherW[i] as number) * otherFactor;
     const chargerW = stepChargerW[i] as number;
     const spareW = sunW + chargerW + brakeW - driveW - otherW;
     const watched = i >= steps.lowestFrom && i < steps.lowestTo;
@@ -144,7 +154,10 @@ export function walkDay(
         levelWh = gained === room ? usableWh : levelWh + gained;
       }
     } else {
-      const pullW = emptyingW(store, -spareW) + selfDischargeW;
+      // emptyingW written out: a call that returns a number leaves it on the heap
+      const outW = -spareW;
+      const steep = peukertExponent > 1 && outW > peukertRatedW ? (outW / peukertRatedW) ** (peukertExponent - 1) : 1;
+      const pullW = outW * (1 + lossPerW * outW) * steep + selfDischargeW;
       const empties = pullW * hours > levelWh;
       const lasting = empties ? levelWh / pullW : hours;
       drive -= brakeW * hours;

@@ -3,8 +3,8 @@ import { type CoverHour, lightUnder, type Site, type SunInstant } from "../sun/i
 import type { DaySegment } from "./segments.js";
 import type { SunRowPlace } from "./steps.js";
 
-/** The roof is worked out for every whole cover, 0 to 8 oktas; between them its power is taken as straight. */
-const COVERS = 9;
+/** The roof is worked out for every whole cover, 0 to 8 oktas. */
+export const COVERS = 9;
 
 export interface DaySky {
   readonly site: Site;
@@ -65,9 +65,6 @@ const momentOf = (segment: DaySegment, albedo: number): RoofMoment => ({
   albedo,
 });
 
-/** Power of a row under a cover of `okta` eighths. */
-export function rowW(table: SunTable, row: number, okta: number): number {
-  const node = Math.min(COVERS - 2, okta | 0);
-  const low = table.byCoverW[row * COVERS + node] as number;
-  return low + ((table.byCoverW[row * COVERS + node + 1] as number) - low) * (okta - node);
-}
+/** Power of a row under a whole cover of `okta` eighths. */
+export const rowW = (table: SunTable, row: number, okta: number): number =>
+  table.byCoverW[row * COVERS + okta] as number;

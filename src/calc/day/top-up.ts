@@ -17,7 +17,7 @@ const lowGuess = (values: Float64Array): number => quantileOfSorted(values.slice
 export function topUpFor(walks: DayWalks, input: DayInput, spilledWh: number): TopUp {
   const reserveWh = input.reserveShare * walks.store.usableWh;
   const asItStands = lowGuess(walks.lowestWh);
-  const lowestWithoutSunWh = input.roof ? lowGuess(lowestWith(walks, 0, 0)) : asItStands;
+  const lowestWithoutSunWh = input.roof ? lowGuess(lowestWith(walks, 0, "noSun")) : asItStands;
   const likelyLeaveWh = quantileOfSorted(walks.leaveWh.slice().sort(), 0.5);
   const settled = {
     sunDoesIt: asItStands >= reserveWh && lowestWithoutSunWh < reserveWh,
@@ -37,7 +37,7 @@ export function topUpFor(walks: DayWalks, input: DayInput, spilledWh: number): T
     return { ...still, code: "none", roomForSunShare: Math.max(0, spareWh / walks.store.usableWh) };
   }
   const mostWh = walks.store.usableWh;
-  const least = leastExtra((extraWh) => lowGuess(lowestWith(walks, extraWh, 1)) - reserveWh, {
+  const least = leastExtra((extraWh) => lowGuess(lowestWith(walks, extraWh, "asDrawn")) - reserveWh, {
     overAtNone: asItStands - reserveWh,
     mostWh,
   });

@@ -1,9 +1,9 @@
 import { clamp } from "../../units/numbers.js";
 import { type SunInstant, sunInstant } from "../sun/index.js";
-import { type Draws, drawDays, drawnDay } from "./draws.js";
+import { type Draws, drawDays, drawnDay, factorsOf, meanSunW } from "./draws.js";
 import type { DayInput } from "./input.js";
 import { BOOK, type DayFactors, type StepColumns, type WalkTrack, walkDay } from "./simulate.js";
-import { rowW, type SunTable, sunTable } from "./sky-table.js";
+import { type SunTable, sunTable } from "./sky-table.js";
 import { cutSteps, type DaySteps, partOf } from "./steps.js";
 import { type StoreTable, storeTable } from "./store-table.js";
 
@@ -18,7 +18,7 @@ export interface DayWalks {
   readonly before: StepColumns;
   readonly day: StepColumns;
   readonly shift: StepColumns;
-  /** Level in Wh at each drawn instant, instants x draws. */
+  /** Level in Wh at each drawn instant, instants x draws; empty where no room was given for it. */
   readonly levelsWh: Float64Array;
   /** Level at leaving, by draw. */
   readonly leaveWh: Float64Array;
@@ -30,7 +30,10 @@ export interface DayWalks {
   readonly missingWh: Float64Array;
 }
 
-export function walkDraws(input: DayInput): DayWalks {
+const noRoom = () => new Float64Array(0);
+
+/** Walks every drawn day. `roomFor(size)` lends the room for the levels where lines are to be drawn. */
+export function walkDraws(input: DayInput, roomFor: (size: number) => Float64Array = noRoom): DayWalks {
   const suns = new Map<number, SunInstant>();
   const steps = cutSteps(input.segments, (utcMs) => isDark(utcMs, input, suns), input.dayFromUtcMs);
   const store = storeTable(input.store);
@@ -49,7 +52,7 @@ export function walkDraws(input: DayInput): DayWalks {
     before: partOf(columns, 0, dayStep),
     day: partOf(columns, dayStep, columns.count),
     shift: partOf(columns, columns.lowestFrom, columns.lowestTo),
-    levelsWh: new Float64Array(drawn.length * draws.count),
+    levelsWh: roomFor(drawn.length * draws.count),
     leaveWh: column(),
     homeWh: column(),
     lowestWh: column(),
@@ -63,7 +66,7 @@ export function walkDraws(input: DayInput): DayWalks {
   for (let d = 0; d < draws.count; d++) {
     const day = drawnDay(draws, d, table, store.usableWh, sunW);
     walkBoth(walks, day, book, track);
-    for (let k = 0; k < drawn.length; k++)
+    for (let k = 0, kept = walks.levelsWh.length > 0; kept && k < drawn.length; k++)
       walks.levelsWh[k * draws.count + d] = track.levelsWh[drawn[k] as number] as number;
     walks.leaveWh[d] = levelBefore(track.levelsWh, columns.lowestFrom, day.startWh);
     walks.homeWh[d] = levelBefore(track.levelsWh, columns.lowestTo, day.startWh);
@@ -117,30 +120,22 @@ export function walkBoth(walks: DayWalks, day: DayFactors, book: Float64Array, t
 
 /** The day of mean sun and middle consumption: the one whose energies are shown hour by hour. */
 export function meanDay(walks: DayWalks, input: DayInput): DayFactors {
-  const { table, draws } = walks;
-  const sunW = new Float64Array(table.openSkyW.length);
-  for (let r = 0; r < sunW.length; r++) {
-    let total = 0;
-    for (let d = 0; d < draws.count; d++) {
-      const place = draws.okta[d * draws.hourCount + (table.hourOfRow[r] as number)] as number;
-      total += (draws.roof[d] as number) * rowW(table, r, place);
-    }
-    sunW[r] = total / draws.count;
-  }
   const { startShare, driveMiddle, otherMiddle } = input.doubt;
   // a reading's middle may lie beyond empty or full: its draws are cut there, and so is the middle
-  return { startWh: clamp(startShare, 0, 1) * walks.store.usableWh, drive: driveMiddle, other: otherMiddle, sunW };
+  const startWh = clamp(startShare, 0, 1) * walks.store.usableWh;
+  return { startWh, drive: driveMiddle, other: otherMiddle, sunW: meanSunW(walks.draws, walks.table) };
 }
 
 /** The lowest level of every drawn day between leaving and home when it leaves with `extraWh` more, as far as the set holds it. */
-export function lowestWith(walks: DayWalks, extraWh: number, sunFactor: number): Float64Array {
-  const sunW = new Float64Array(walks.table.openSkyW.length);
+export function lowestWith(walks: DayWalks, extraWh: number, sky: "asDrawn" | "noSun"): Float64Array {
+  const { draws, table, store } = walks;
+  const sunW = new Float64Array(table.openSkyW.length);
   const book = new Float64Array(BOOK.size);
   return walks.leaveWh.map((leaveWh, d) => {
-    const day = drawnDay(walks.draws, d, walks.table, walks.store.usableWh, sunW);
-    if (sunFactor !== 1) for (let r = 0; r < sunW.length; r++) (sunW[r] as number) *= sunFactor;
-    const startWh = Math.min(walks.store.usableWh, leaveWh + extraWh);
-    walkDay(walks.shift, walks.store, { startWh, drive: day.drive, other: day.other, sunW }, book);
+    const { drive, other } =
+      sky === "noSun" ? factorsOf(draws, d, store.usableWh, sunW) : drawnDay(draws, d, table, store.usableWh, sunW);
+    const startWh = Math.min(store.usableWh, leaveWh + extraWh);
+    walkDay(walks.shift, store, { startWh, drive, other, sunW }, book);
     return book[BOOK.lowest] as number;
   });
 }

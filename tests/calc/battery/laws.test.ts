@@ -98,3 +98,13 @@ test("Miner: using up the cycles of any one depth is one life (Palmgren-Miner)",
     expect(minerSum(curve, [[depth, cyclesAtDepth(curve, depth)]])).toBeCloseTo(1, 12);
   expect(minerSum(curve, [[0, 100]])).toBe(0);
 });
+
+// By hand: 50 Ah from half, 52 V whatever the level behind 0.1 ohm, 54 V at most: 20 A all the way, 25 Ah in 1.25 h, 1,350 Wh.
+test("a flat line at the limit takes one current until full", () => {
+  const flat = { emptyOpenCircuitV: 52, fullOpenCircuitV: 52, resistanceOhm: 0.1, limitV: 54, chargeAcceptance: 1 };
+  const charge = ccCvCharge({ ...flat, capacityAh: 50, startShare: 0.5, chargeCurrentA: 30, endCurrentA: 2 });
+  expect(charge.constantCurrentH).toBe(0);
+  expect(charge.constantVoltageH).toBeCloseTo(1.25, 9);
+  expect(charge.terminalWh).toBeCloseTo(1350, 9);
+  expect(charge).toMatchObject({ endShare: 1, finalCurrentA: 20, passedAh: 25 });
+});
