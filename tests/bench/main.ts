@@ -48,14 +48,19 @@ for (const [file, load] of Object.entries(benches)) {
 
 const core = cpus();
 const machine = `${core.length} cores, ${core[0]?.model ?? "unknown"}, ${Math.round(totalmem() / 2 ** 30)} GB, Node ${process.versions.node}`;
+const cells = [
+  ["What", "Took", "Held against", "Ratio"],
+  ...rows.map(({ name, took, against, ratio }) => [name, took, against, against ? ratio.toFixed(2) : ""]),
+];
+const widths = [0, 1, 2, 3].map((c) => Math.max(...cells.map((row) => row[c]?.length ?? 0)));
+const lineOf = (row: readonly string[]) => `| ${row.map((cell, c) => cell.padEnd(widths[c] ?? 0)).join(" | ")} |`;
+const [head = [], ...body] = cells;
 const table = [
   `${new Date().toISOString().slice(0, 10)}, ${machine}`,
   "",
-  "| What | Took | Held against | Ratio |",
-  "|---|---|---|---|",
-  ...rows.map(
-    ({ name, took, against, ratio }) => `| ${name} | ${took} | ${against} | ${against ? ratio.toFixed(2) : ""} |`,
-  ),
+  lineOf(head),
+  lineOf(widths.map((width) => "-".repeat(width))),
+  ...body.map(lineOf),
 ];
 console.log(table.join("\n"));
 // A whole run is kept beside the benches, so that a change shows in the history; a run of a few is only printed.

@@ -1,3 +1,4 @@
+import type { LegNote } from "../../calc/day/answer.js";
 import type { CivilDate } from "../../units/zone.js";
 import type { StripModel } from "../parts/strip-model.js";
 
@@ -70,7 +71,7 @@ export interface TodayModel {
   readonly out: boolean;
   /** A hill that does not go as the round says. */
   readonly hill: {
-    readonly problem: "tooSteep" | "slower" | "hot30min";
+    readonly problem: LegNote["problem"];
     readonly name: string;
     readonly kmh: number;
   } | null;

@@ -108,7 +108,7 @@ function stallOf(answer: DayAnswer): { hours: number; minutes: number } | null {
   return { hours: Math.floor(tenths / 6), minutes: (tenths % 6) * 10 };
 }
 
-const WORST_FIRST = ["tooSteep", "hot30min", "slower"] as const;
+const WORST_FIRST = ["noSuchRoad", "tooSteep", "hot30min", "slower"] as const;
 /** A leg a little slower than planned is no news; one that makes the day late is. */
 const LATE_MIN = 10;
 function hillOf({ legNotes, lateMinutes }: DayAnswer): TodayModel["hill"] {

@@ -76,6 +76,7 @@ export function stripWords(words: Words, model: TodayModel): StripWords {
 /** A hill that does not go as planned, in a sentence. */
 export function hillWords(words: Words, hill: NonNullable<TodayModel["hill"]>): string {
   const name = hill.name || words.aHill;
+  if (hill.problem === "noSuchRoad") return words.noSuchRoad(name);
   if (hill.problem === "tooSteep") return words.tooSteep(name);
   return hill.problem === "slower" ? words.slowHill(name, hill.kmh) : words.hotHill(name);
 }

@@ -38,6 +38,7 @@ export const hi: Words = {
   bandTooWide: "बहुत कुछ पता नहीं, इसलिए जवाब नहीं।",
   noRound: "इस दिन का कोई चक्कर नहीं।",
   aHill: "एक चढ़ाई",
+  noSuchRoad: (name) => `${name}: इतनी चढ़ाई किसी सड़क पर नहीं, किमी जाँचें।`,
   tooSteep: (name) => `${name}: इस माल के साथ चढ़ाई ज़्यादा खड़ी है।`,
   slowHill: (name, kmh) => `${name}: ${figures(kmh)} किमी/घं से ज़्यादा नहीं।`,
   hotHill: (name) => `${name}: मोटर गरम होगी, उसे रुकना पड़ेगा।`,

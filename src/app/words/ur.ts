@@ -38,6 +38,7 @@ export const ur: Words = {
   bandTooWide: "بہت کچھ پتا نہیں، اس لیے جواب نہیں۔",
   noRound: "اس دن کا کوئی چکر نہیں۔",
   aHill: "ایک چڑھائی",
+  noSuchRoad: (name) => `${name}: اتنی چڑھائی کسی سڑک پر نہیں، کلومیٹر جانچ لیں۔`,
   tooSteep: (name) => `${name}: اس مال کے ساتھ چڑھائی بہت کھڑی ہے۔`,
   slowHill: (name, kmh) => `${name}: ${figures(kmh)} کلومیٹر فی گھنٹہ سے زیادہ نہیں۔`,
   hotHill: (name) => `${name}: موٹر گرم ہو گی، اسے رکنا پڑے گا۔`,

@@ -1,3 +1,5 @@
+import type { LegProblem } from "../road/index.js";
+
 /** The answer about one vehicle's day: what screens show and `npm run plan` prints. Levels are shares of the set's usable charge, 0..1. */
 
 export type Verdict = "enough" | "tight" | "short" | "notKnown";
@@ -7,12 +9,12 @@ export type Missing = "reading" | "round" | "battery";
 
 export type ReadingDoubt = "voltsSayLittle" | "notRested" | "outOfRange";
 
-/** A leg that does not go as the round says: which gear it takes, how fast, or that the slope cannot be climbed with this load. */
+/** A leg that does not go as the round says: which gear it takes, how fast, that the slope cannot be climbed with this load, or that no road is so steep. */
 export interface LegNote {
   /** Place in the round's parts, from 0. */
   readonly part: number;
   readonly label: string;
-  readonly problem: "tooSteep" | "slower" | "hot30min";
+  readonly problem: LegProblem;
   readonly gear: number | null;
   readonly speedKmh: number;
   readonly payloadKg: number;

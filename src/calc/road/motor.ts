@@ -139,17 +139,27 @@ export const THIRTY_MINUTES_OVER_RATED = Math.sqrt(
   (1 / (1 - Math.exp(-30 / THERMAL_MINUTES)) - FIXED_LOSS - SPEED_LOSS) / COPPER_LOSS,
 );
 
-/** Minutes over which a heat must be spread for the motor to bear it from cold; `minutes` where that is enough. */
-export function minutesForHeat(drive: DriveLine, heatWh: number, minutes: number): number {
-  const heatWmin = heatWh * 60;
-  const bears = (over: number) => drive.ratedLossW * over >= heatWmin * (1 - Math.exp(-over / THERMAL_MINUTES));
-  if (bears(minutes)) return minutes;
-  let low = minutes;
-  let high = heatWmin / drive.ratedLossW;
-  for (let i = 0; i < 30; i++) {
-    const middle = (low + high) / 2;
-    if (bears(middle)) high = middle;
-    else low = middle;
-  }
-  return high;
+/** A drive of a leg's heat: minutes it takes, and how hot the motor is after it, 0 cold to 1 at what it bears. */
+export interface HeatedDrive {
+  readonly minutes: number;
+  readonly heat: number;
 }
+
+/**
+ * Drives `heatWh` of loss evenly over `minutes` from a heat of 0..1: once the motor is as hot as it bears, the rest goes at the rated loss
+ * and takes longer. Pieces of a leg one after the other take the same time as the leg.
+ */
+export function heatedDrive(
+  drive: DriveLine,
+  of: { readonly heatWh: number; readonly minutes: number; readonly heat: number },
+): HeatedDrive {
+  if (!(of.heatWh > 0)) return { minutes: of.minutes, heat: cooled(of.heat, of.minutes) };
+  const over = (of.heatWh * 60) / of.minutes / drive.ratedLossW;
+  const end = over + (of.heat - over) * Math.exp(-of.minutes / THERMAL_MINUTES);
+  if (end <= 1 || over <= 1) return { minutes: of.minutes, heat: Math.min(1, end) };
+  const untilHot = THERMAL_MINUTES * Math.log((over - of.heat) / (over - 1));
+  return { minutes: untilHot + over * (of.minutes - untilHot), heat: 1 };
+}
+
+/** Heat left after standing so long. */
+export const cooled = (heat: number, minutes: number): number => heat * Math.exp(-minutes / THERMAL_MINUTES);

@@ -50,8 +50,8 @@ export interface Leg {
   readonly airDensityKgM3: number;
 }
 
-/** tooSteep: no gear holds the slope; slower: later than planned; hot30min: the motor takes more heat than it bears in that time (30 minutes at 1.58 times its rated loss). */
-export type LegProblem = "tooSteep" | "slower" | "hot30min";
+/** noSuchRoad: more climb and drop than a road of that length has, reckoned with the most it could have; tooSteep: no gear holds the slope; slower: later than planned; hot30min: the motor gets as hot as it bears (from cold: 30 minutes at 1.58 times its rated loss) and must go slower. */
+export type LegProblem = "noSuchRoad" | "tooSteep" | "slower" | "hot30min";
 
 export interface LegDrain {
   /** Out of the set at its terminals, before the losses inside the set and without what braking gives back. */
@@ -70,5 +70,7 @@ export interface LegDrain {
   readonly gear: number | null;
   /** On the hardest part: up the slope, or the cruising speed where there is none. */
   readonly speedKmh: number;
+  /** Of the motor after the leg, 0 cold to 1 at what it bears. */
+  readonly heat: number;
   readonly problem: LegProblem | null;
 }

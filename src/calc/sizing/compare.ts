@@ -20,7 +20,7 @@ export interface ComparedDay<Name extends string = string> {
   readonly moreMinutes: number;
 }
 
-const WORST_FIRST: readonly LegNote["problem"][] = ["tooSteep", "hot30min", "slower"];
+const WORST_FIRST: readonly LegNote["problem"][] = ["noSuchRoad", "tooSteep", "hot30min", "slower"];
 
 /** Two or three variants of one vehicle side by side; the first is what the others are held against. All share the first one's dice. */
 export function compareDays<Name extends string>(sides: readonly CompareSide<Name>[]): ComparedDay<Name>[] {

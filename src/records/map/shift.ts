@@ -1,6 +1,6 @@
 import type { LegNote } from "../../calc/day/answer.js";
 import type { DaySegment } from "../../calc/day/segments.js";
-import { airDensityKgM3, type LegDrain, legDrain } from "../../calc/road/index.js";
+import { airDensityKgM3, cooled, type LegDrain, legDrain } from "../../calc/road/index.js";
 import { SHADE, SURROUNDINGS, windOnRoofMs } from "../../calc/roof/index.js";
 import { type Site, sunPosition } from "../../calc/sun/index.js";
 import { HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
@@ -42,6 +42,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notB
   let atUtcMs = leaveUtcMs;
   let loadKg = plan.loadKg;
   let lateMinutes = 0;
+  let heat = 0; // of the motor, cold at leaving
   for (const [n, part] of plan.round.parts.entries()) {
     const airC = airCAt(yard, skies, atUtcMs);
     const held = { airC, payloadKg: loadKg, onShift: true, fromUtcMs: atUtcMs };
@@ -50,7 +51,9 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notB
       const drain = legDrain(
         legOf(part, { payloadKg: loadKg, wet: wetOn(skies, plan.date), airDensityKgM3: density }),
         road,
+        heat,
       );
+      heat = drain.heat;
       const { problem, gear, speedKmh } = drain;
       if (problem) legNotes.push({ part: n, label: part.name ?? "", problem, gear, speedKmh, payloadKg: loadKg });
       lateMinutes += Math.max(0, drain.minutes - part.minutes);
@@ -64,6 +67,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notB
       const stop = stopSegment(part, vehicle, { ...held, toUtcMs }, hasFridge);
       segments.push(...inPieces(stop, { yard, skies }));
       loadKg = Math.max(0, loadKg + part.payloadChangeKg);
+      heat = cooled(heat, part.minutes);
       atUtcMs = toUtcMs;
     }
   }

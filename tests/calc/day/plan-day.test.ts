@@ -184,3 +184,26 @@ test("a shift over midnight is still the day asked about while it runs", () => {
   expect(asks(60, "2027-02-11")).toBe("2027-02-10");
   expect(asks(720, "2027-02-11")).toBe("2027-02-11");
 });
+
+test("a leg of a round cut in two changes nothing beyond 0.1 %, also where its motor gets hot", () => {
+  const parts = longRound(3).parts.map((part) =>
+    part.kind === "leg" ? { ...part, climbM: 45 * part.km, minutes: 2.2 * part.km } : part,
+  );
+  const cut = parts.flatMap((part) => {
+    if (part.kind !== "leg") return [part];
+    const share = (of: number) => ({
+      ...part,
+      km: part.km * of,
+      minutes: part.minutes * of,
+      climbM: part.climbM * of,
+      dropM: part.dropM * of,
+    });
+    return [share(0.3), share(0.7)];
+  });
+  const whole = answer({ rounds: [{ ...round, parts }] });
+  const pieces = answer({ rounds: [{ ...round, parts: cut }] });
+  expect(whole.legNotes.map((note) => note.problem)).toContain("hot30min");
+  for (const q of ["p10", "p50", "p90"] as const)
+    expect(Math.abs(pieces.lowest[q] - whole.lowest[q])).toBeLessThan(1e-3);
+  expect(Math.abs(pieces.lateMinutes - whole.lateMinutes)).toBeLessThan(1e-3 * whole.lateMinutes + 0.01);
+});

@@ -111,6 +111,14 @@ describe("time", () => {
     expect(drain).toMatchObject({ problem: "tooSteep", gear: null });
     expect(drain.batteryWh).toBeGreaterThan((805 * 9.80665 * 200) / 3600); // at least the lift
   });
+  test("more climb than a road of its length can have is named, and reckoned with what it could have", () => {
+    const mule = { ...classVehicle("eRickshaw", 60), motorRatedW: 9000, motorPeakW: 20_000, controllerMaxA: 800 };
+    const steepest = legDrain(legOf({ km: 1, climbM: 450 }), mule);
+    const drain = legDrain(legOf({ km: 1, climbM: 900 }), mule);
+    expect(steepest.problem).not.toBe("noSuchRoad");
+    expect(drain.problem).toBe("noSuchRoad");
+    expect(drain.wheelWh).toBeCloseTo(steepest.wheelWh, 6);
+  });
   test("a leg of no length takes nothing but its time", () =>
     expect(legDrain(legOf({ km: 0, minutes: 5 }), strong)).toMatchObject({ batteryWh: 0, minutes: 5, problem: null }));
 });

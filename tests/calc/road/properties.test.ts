@@ -84,7 +84,9 @@ test("every answer is finite and in range over everything the records let in", (
       const droppedWh = (massKg * 9.80665 * leg.dropM) / 3600;
       expect(figures.regenWh).toBeLessThanOrEqual(vehicle.regenShare * (figures.wheelWh + droppedWh) + 1e-6);
       expect(gear === null || (gear >= 1 && gear <= vehicle.gears.length)).toBe(true);
-      expect(problem === "tooSteep").toBe(gear === null && figures.batteryWh > 0);
+      const cut = leg.climbM + leg.dropM > 450 * leg.km; // no road is steeper: 0.45 of its length
+      if (figures.batteryWh > 0) expect(problem === "noSuchRoad").toBe(cut);
+      if (!cut) expect(problem === "tooSteep").toBe(gear === null && figures.batteryWh > 0);
     }),
     more,
   );
@@ -116,20 +118,28 @@ test("more climb never takes less", () => {
   );
 });
 
-test("a leg split in two takes the same within 0.1 %", () => {
+test("a leg split in two takes the same and as long within 0.1 %, also where its motor gets hot", () => {
+  let hot = 0;
   fc.assert(
-    fc.property(tradeLeg, tradeVehicle, num(0.05, 0.95), (leg, vehicle, share) => {
-      const part = (of: number) =>
+    fc.property(tradeLeg, tradeVehicle, num(0.05, 0.95), num(0, 1), (leg, vehicle, share, heat) => {
+      const part = (of: number, before: number) =>
         legDrain(
           { ...leg, km: leg.km * of, minutes: leg.minutes * of, climbM: leg.climbM * of, dropM: leg.dropM * of },
           vehicle,
+          before,
         );
-      const whole = legDrain(leg, vehicle);
-      const both = part(share).batteryWh + part(1 - share).batteryWh;
-      expect(Math.abs(both - whole.batteryWh)).toBeLessThan(0.001 * whole.batteryWh + 1e-9);
+      const whole = legDrain(leg, vehicle, heat);
+      const first = part(share, heat);
+      const second = part(1 - share, first.heat);
+      if (whole.problem === "hot30min") hot++;
+      const both = (of: "batteryWh" | "regenWh" | "minutes") => first[of] + second[of];
+      for (const of of ["batteryWh", "regenWh", "minutes"] as const)
+        expect(Math.abs(both(of) - whole[of]), of).toBeLessThan(0.001 * whole[of] + 1e-9);
+      expect(second.heat).toBeCloseTo(whole.heat, 3);
     }),
     more,
   );
+  expect(hot).toBeGreaterThan(50);
 });
 
 test("wheel energy covers lift, rolling and the speed given up at stops", () => {

@@ -89,15 +89,17 @@ function sumOf(part: RoundPart, words: RoundsWords): string {
 function LegSays({ note, words }: { note: LegNote; words: RoundsWords }) {
   const gear = note.gear === null ? "" : figures(note.gear);
   const kmh = figures(Math.floor(note.speedKmh));
-  const text =
-    note.problem === "tooSteep"
-      ? words.note.tooSteep
-      : note.problem === "slower"
-        ? words.note.slower(gear, kmh)
-        : words.note.hot(gear, kmh);
+  const withLoad = words.note.withLoad(figures(Math.round(note.payloadKg)));
+  const said: Readonly<Record<LegNote["problem"], string>> = {
+    noSuchRoad: words.note.noSuchRoad,
+    tooSteep: `${words.note.tooSteep}, ${withLoad}`,
+    slower: `${words.note.slower(gear, kmh)}, ${withLoad}`,
+    hot30min: `${words.note.hot(gear, kmh)}, ${withLoad}`,
+  };
+  const isBad = note.problem === "tooSteep" || note.problem === "noSuchRoad";
   return (
-    <div class={`note ${note.problem === "tooSteep" ? "bad" : ""}`} role="status">
-      {`${text}, ${words.note.withLoad(figures(Math.round(note.payloadKg)))}`}
+    <div class={`note ${isBad ? "bad" : ""}`} role="status">
+      {said[note.problem]}
     </div>
   );
 }

@@ -122,7 +122,12 @@ export const bn: KitWords = {
     sun: (km: number) => `রোদ ${n(km)} কিমি`,
     plug: (units: number) => `প্লাগ ${n1(units)} ইউনিট`,
     late: (minutes: number) => `${n(minutes)} মিনিট দেরি`,
-    problems: { tooSteep: "চড়াই থামিয়ে দেয়", hot30min: "মোটর ঠান্ডা হতে হবে", slower: "চড়াইয়ে ধীর" },
+    problems: {
+      noSuchRoad: "এমন চড়াই কোনো রাস্তায় নেই",
+      tooSteep: "চড়াই থামিয়ে দেয়",
+      hot30min: "মোটর ঠান্ডা হতে হবে",
+      slower: "চড়াইয়ে ধীর",
+    },
     noRoof: "এই গাড়ির ছাদ নেই।",
   },
   moves: {

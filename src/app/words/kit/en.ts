@@ -125,7 +125,12 @@ export const en = {
     sun: (km: number) => `sun ${n(km)} km`,
     plug: (units: number) => `plug ${n1(units)} units`,
     late: (minutes: number) => `${n(minutes)} min late`,
-    problems: { tooSteep: "a hill stops it", hot30min: "the motor must cool", slower: "slower uphill" },
+    problems: {
+      noSuchRoad: "no road climbs like that",
+      tooSteep: "a hill stops it",
+      hot30min: "the motor must cool",
+      slower: "slower uphill",
+    },
     noRoof: "This vehicle has no roof.",
   },
   moves: {

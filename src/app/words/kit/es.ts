@@ -126,6 +126,7 @@ export const es: KitWords = {
     plug: (units: number) => `enchufe ${n1(units)} unidades`,
     late: (minutes: number) => `${n(minutes)} min tarde`,
     problems: {
+      noSuchRoad: "ningún camino sube así",
       tooSteep: "una cuesta lo para",
       hot30min: "el motor debe enfriarse",
       slower: "más lento en cuesta",

@@ -122,7 +122,12 @@ export const hi: KitWords = {
     sun: (km: number) => `धूप ${n(km)} किमी`,
     plug: (units: number) => `प्लग ${n1(units)} यूनिट`,
     late: (minutes: number) => `${n(minutes)} मिनट देर`,
-    problems: { tooSteep: "चढ़ाई रोक देती है", hot30min: "मोटर को ठंडा होना पड़ेगा", slower: "चढ़ाई पर धीमी" },
+    problems: {
+      noSuchRoad: "ऐसी चढ़ाई किसी सड़क पर नहीं",
+      tooSteep: "चढ़ाई रोक देती है",
+      hot30min: "मोटर को ठंडा होना पड़ेगा",
+      slower: "चढ़ाई पर धीमी",
+    },
     noRoof: "इस गाड़ी पर छत नहीं।",
   },
   moves: {

@@ -123,7 +123,12 @@ export const sw: KitWords = {
     sun: (km: number) => `jua km ${n(km)}`,
     plug: (units: number) => `plagi yuniti ${n1(units)}`,
     late: (minutes: number) => `dakika ${n(minutes)} kuchelewa`,
-    problems: { tooSteep: "mlima unakisimamisha", hot30min: "mota lazima ipoe", slower: "polepole mlimani" },
+    problems: {
+      noSuchRoad: "hakuna barabara ya mwinuko huu",
+      tooSteep: "mlima unakisimamisha",
+      hot30min: "mota lazima ipoe",
+      slower: "polepole mlimani",
+    },
     noRoof: "Chombo hiki hakina paa la jua.",
   },
   moves: {

@@ -122,7 +122,12 @@ export const ur: KitWords = {
     sun: (km: number) => `دھوپ ${n(km)} کلومیٹر`,
     plug: (units: number) => `پلگ ${n1(units)} یونٹ`,
     late: (minutes: number) => `${n(minutes)} منٹ دیر`,
-    problems: { tooSteep: "چڑھائی روک دیتی ہے", hot30min: "موٹر کو ٹھنڈا ہونا پڑے گا", slower: "چڑھائی پر دھیمی" },
+    problems: {
+      noSuchRoad: "ایسی چڑھائی کسی سڑک پر نہیں",
+      tooSteep: "چڑھائی روک دیتی ہے",
+      hot30min: "موٹر کو ٹھنڈا ہونا پڑے گا",
+      slower: "چڑھائی پر دھیمی",
+    },
     noRoof: "اس گاڑی پر چھت نہیں۔",
   },
   moves: {

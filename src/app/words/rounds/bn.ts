@@ -60,6 +60,7 @@ export const bn: RoundsWords = {
   socket: "এখানে সকেট",
   noSocket: "নেই",
   note: {
+    noSuchRoad: "এত কম কিমিতে এত চড়াই কোনো রাস্তায় নেই: দুটোই দেখুন",
     tooSteep: "এই মাল নিয়ে এই চড়াই নয়",
     slower: (gear, kmh) => `ভাবার চেয়ে ধীরে: গিয়ার ${gear}, ${kmh} কিমি/ঘ`,
     hot: (gear, kmh) => `মোটর গরম হয়: গিয়ার ${gear}, ${kmh} কিমি/ঘ, বিশ্রাম দিন`,

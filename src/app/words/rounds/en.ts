@@ -62,6 +62,7 @@ export const en = {
   socket: "Socket here",
   noSocket: "none",
   note: {
+    noSuchRoad: "no road climbs so much in so few km: check both",
     tooSteep: "this slope not with this load",
     slower: (gear: string, kmh: string) => `slower than planned: gear ${gear}, ${kmh} km/h`,
     hot: (gear: string, kmh: string) => `the motor gets hot: gear ${gear}, ${kmh} km/h, give it a rest`,

@@ -61,6 +61,7 @@ export const es: RoundsWords = {
   socket: "Toma aquí",
   noSocket: "no hay",
   note: {
+    noSuchRoad: "ningún camino sube tanto en tan pocos km: revise los dos",
     tooSteep: "esta cuesta no con esta carga",
     slower: (gear, kmh) => `más lento de lo previsto: marcha ${gear}, ${kmh} km/h`,
     hot: (gear, kmh) => `el motor se calienta: marcha ${gear}, ${kmh} km/h, déle un descanso`,

@@ -60,6 +60,7 @@ export const hi: RoundsWords = {
   socket: "यहाँ सॉकेट",
   noSocket: "नहीं",
   note: {
+    noSuchRoad: "इतने किमी में इतनी चढ़ाई किसी सड़क पर नहीं: दोनों जाँचें",
     tooSteep: "इस माल के साथ यह चढ़ाई नहीं",
     slower: (gear, kmh) => `सोचे से धीमा: गियर ${gear}, ${kmh} किमी/घं`,
     hot: (gear, kmh) => `मोटर गर्म होती है: गियर ${gear}, ${kmh} किमी/घं, उसे आराम दें`,

@@ -69,6 +69,7 @@ export const sw: RoundsWords = {
   socket: "Soketi hapa",
   noSocket: "hakuna",
   note: {
+    noSuchRoad: "hakuna barabara inayopanda hivyo kwa km hizi: angalia zote mbili",
     tooSteep: "mwinuko huu si kwa mzigo huu",
     slower: (gear, kmh) => `polepole kuliko mpango: gia ${gear}, km ${kmh} kwa saa`,
     hot: (gear, kmh) => `mota hupata joto: gia ${gear}, km ${kmh} kwa saa, ipumzishe`,

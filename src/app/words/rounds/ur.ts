@@ -60,6 +60,7 @@ export const ur: RoundsWords = {
   socket: "یہاں ساکٹ",
   noSocket: "نہیں",
   note: {
+    noSuchRoad: "اتنے کلومیٹر میں اتنی چڑھائی کسی سڑک پر نہیں: دونوں جانچیں",
     tooSteep: "اس مال کے ساتھ یہ چڑھائی نہیں",
     slower: (gear, kmh) => `سوچے سے سست: گیئر ${gear}، ${kmh} کلومیٹر/گھ`,
     hot: (gear, kmh) => `موٹر گرم ہوتی ہے: گیئر ${gear}، ${kmh} کلومیٹر/گھ، اسے آرام دیں`,
