@@ -189,7 +189,7 @@ test("a leg of a round cut in two changes nothing beyond 0.1 %, also where its m
   const parts = longRound(3).parts.map((part) =>
     part.kind === "leg" ? { ...part, climbM: 45 * part.km, minutes: 2.2 * part.km } : part,
   );
-  const cut = parts.flatMap((part) => {
+  const cut = parts.flatMap((part): Round["parts"][number][] => {
     if (part.kind !== "leg") return [part];
     const share = (of: number) => ({
       ...part,
