@@ -2,7 +2,7 @@ import type { BreakAdvice } from "../calc/day/advice.js";
 import type { DayAnswer } from "../calc/day/answer.js";
 import { planDay } from "../calc/day/plan-day.js";
 import type { ComparedDay } from "../calc/sizing/compare.js";
-import { type Site, type SunTimes, sunTimes } from "../calc/sun/index.js";
+import type { Site, SunTimes } from "../calc/sun/index.js";
 import type { BreakAsk } from "../records/map/advice.js";
 import { type DayCase, dayInputOf } from "../records/map/day.js";
 import type { Lighter, TurnPoint } from "./advice.js";
@@ -11,8 +11,9 @@ import type { CompareAsk, Moved, Reach } from "./what-if.js";
 
 /** What the day worker answers; the same functions serve when there is no worker. */
 export const dayCalls = {
-  /** Sun of the day that holds an instant. */
-  sunOf: ({ utcMs, ...site }: Site & { readonly utcMs: number }): SunTimes => sunTimes(utcMs, site),
+  /** Sun of the day that holds an instant; a part of its own, as the first answer has no need of it. */
+  sunOf: async ({ utcMs, ...site }: Site & { readonly utcMs: number }): Promise<SunTimes> =>
+    (await import("../calc/sun/times.js")).sunTimes(utcMs, site),
   /** What was learned is taken in by a part of its own: nobody has learned anything at the first answer. */
   answerDay: async (given: DayCase): Promise<DayAnswer> =>
     planDay(given.learned ? (await import("../records/map/answer-input.js")).answerInputOf(given) : dayInputOf(given)),

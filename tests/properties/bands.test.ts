@@ -17,6 +17,16 @@ interface Kept {
   readonly below10: boolean;
 }
 
+/** Cover that a share of days stays below. */
+function quantile(chances: readonly number[], share: number): number {
+  let sum = 0;
+  const okta = chances.findIndex((chance) => {
+    sum += chance;
+    return share < sum;
+  });
+  return okta < 0 ? chances.findLastIndex((chance) => chance > 0) : okta;
+}
+
 /**
  * One true day out of the priors as they are stated, drawn here and not by the day's own draws: start, consumption, roof and accessories,
  * and a cloud whose hours share a part of the day (correlation) and else run on, free every third hour.
@@ -38,7 +48,7 @@ function truthWh(walks: DayWalks, input: DayInput, dice: Dice): number {
     const [a, b] = [nodes[Math.floor(place)] as number, nodes[Math.floor(place) + 1] as number];
     const course = ((1 - part) * a + part * b) / Math.hypot(1 - part, part);
     const z = Math.sqrt(doubt.coverDayCorrelation) * day + Math.sqrt(1 - doubt.coverDayCorrelation) * course;
-    return table.covers[h]?.oktaAt(normalShare(z)) ?? 0;
+    return quantile(table.covers[h]?.chances ?? [], normalShare(z));
   });
   const sunW = Float64Array.from(
     table.openSkyW,

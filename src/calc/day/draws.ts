@@ -1,6 +1,6 @@
-import { evenNormals, normalQuantile } from "../../units/dice.js";
+import { evenNormals } from "../../units/dice.js";
 import { clamp } from "../../units/numbers.js";
-import type { CoverHour } from "../sun/index.js";
+import { type CoverHour, coverEdges, oktaAt } from "../sun/index.js";
 import type { DayFactors } from "./simulate.js";
 import { COVERS, type SunTable } from "./sky-table.js";
 
@@ -70,7 +70,7 @@ function oktasOf(normals: Float64Array, count: number, correlation: number, tabl
   const oktas = new Uint8Array(count * hours.length);
   const dayPart = Math.sqrt(correlation);
   const coursePart = Math.sqrt(1 - correlation);
-  const edges = new Map(table.covers.map((cover) => [cover, normalEdges(cover)]));
+  const edges = new Map(table.covers.map((cover) => [cover, coverEdges(cover)]));
   hours.forEach((middle, h) => {
     const place = (middle - (hours[0] as number)) / COURSE_STEP_MS;
     const node = Math.floor(place);
@@ -82,22 +82,10 @@ function oktasOf(normals: Float64Array, count: number, correlation: number, tabl
       const course =
         keep * ((1 - share) * (normals[before + d] as number) + share * (normals[before + count + d] as number));
       const z = dayPart * (normals[CLOUD_DAY * count + d] as number) + coursePart * course;
-      let okta = 0;
-      while (z >= (edge[okta] as number)) okta++;
-      oktas[d * hours.length + h] = okta;
+      oktas[d * hours.length + h] = oktaAt(edge, z);
     }
   });
   return oktas;
-}
-
-/** Normal numbers at which the cover passes to the next okta; no number reaches the last that can be. */
-function normalEdges(cover: CoverHour): Float64Array {
-  const most = cover.chances.findLastIndex((chance) => chance > 0);
-  let sum = 0;
-  return Float64Array.from(cover.chances, (chance, okta) => {
-    sum += chance;
-    return okta < most ? normalQuantile(sum) : Number.POSITIVE_INFINITY;
-  });
 }
 
 /** One drawn day as the walk takes it; `sunW` is a scratch row that the next call overwrites. */

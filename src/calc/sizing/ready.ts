@@ -1,6 +1,6 @@
 import { type Dice, normalQuantile } from "../../units/dice.js";
 import { HOUR_MS } from "../../units/numbers.js";
-import { coverOf, coverRank, SKY_CHANCES } from "../sun/index.js";
+import { coverEdges, coverNormal, coverOf, oktaAt, SKY_CHANCES } from "../sun/index.js";
 import type { SizingCase } from "./input.js";
 import { type DaySun, daySun, rowsUnder } from "./month-sun.js";
 import { SKY_WORDS } from "./sky-chain.js";
@@ -72,14 +72,14 @@ function drawDays(light: DaySun, words: readonly number[], rows: number, dice: D
   return { sun, drive };
 }
 
-const COVERS = SKY_WORDS.map((word) => coverOf(SKY_CHANCES[word]));
+const EDGES = SKY_WORDS.map((word) => coverEdges(coverOf(SKY_CHANCES[word])));
 const oktas = new Uint8Array(32);
 
 /** Draws one day under a word: its hours' covers hang together; fills in the sun and returns the consumption over the usual one. */
 export function drawDay(light: DaySun, word: number, dice: Dice, into: Float64Array): number {
-  const cover = COVERS[word] as (typeof COVERS)[number];
+  const edges = EDGES[word] as Float64Array;
   const dayNormal = normalQuantile(dice());
-  for (let h = 0; h < light.hourCount; h++) oktas[h] = cover.oktaAt(coverRank(dayNormal, normalQuantile(dice())));
+  for (let h = 0; h < light.hourCount; h++) oktas[h] = oktaAt(edges, coverNormal(dayNormal, normalQuantile(dice())));
   rowsUnder(light, oktas, into);
   return Math.exp(DAY_SD_LOG * normalQuantile(dice()));
 }

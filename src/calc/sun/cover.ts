@@ -1,9 +1,8 @@
-import { normalShare } from "../../units/dice.js";
+import { normalQuantile } from "../../units/dice.js";
 import { effectiveOkta } from "./cloud.js";
 
-/** Cloud of one hour as a distribution: `oktaAt(u)` is its quantile, a whole cover 0..8, rising with u in 0..1. */
+/** Cloud of one hour as a distribution over whole covers. */
 export interface CoverHour {
-  readonly oktaAt: (u: number) => number;
   /** Chance of each cover, 0 to 8 oktas. */
   readonly chances: readonly number[];
 }
@@ -31,18 +30,25 @@ const OKTAS = [0, 1, 2, 3, 4, 5, 6, 7, 8] as const;
 export function coverOf(weights: readonly number[]): CoverHour {
   const total = OKTAS.reduce<number>((sum, k) => sum + Math.max(0, weights[k] ?? 0), 0);
   const chances = OKTAS.map((k) => (total > 0 ? Math.max(0, weights[k] ?? 0) / total : 1 / OKTAS.length));
-  let sum = 0;
-  const upTo = chances.map((chance) => {
-    sum += chance;
-    return sum;
-  });
+  return { chances };
+}
+
+/** Standard normal numbers at which a cover passes to the next okta, for `oktaAt`: nine, and no number reaches the last that can be. */
+export function coverEdges({ chances }: CoverHour): Float64Array {
   const most = chances.findLastIndex((chance) => chance > 0);
-  const oktaAt = (u: number): number => {
-    let okta = 0;
-    while (okta < most && u >= (upTo[okta] ?? 1)) okta++;
-    return okta;
-  };
-  return { oktaAt, chances };
+  let sum = 0;
+  return Float64Array.from(chances, (chance, okta) => {
+    sum += chance;
+    if (okta >= most) return Number.POSITIVE_INFINITY;
+    return sum > 0 ? normalQuantile(sum) : Number.NEGATIVE_INFINITY;
+  });
+}
+
+/** Whole cover, 0..8, for a standard normal number; rises with it. */
+export function oktaAt(edges: Float64Array, normal: number): number {
+  let okta = 0;
+  while (normal >= (edges[okta] as number)) okta++;
+  return okta;
 }
 
 const geometric = (ratio: number): readonly number[] => coverOf(OKTAS.map((k) => ratio ** k)).chances;
@@ -64,9 +70,9 @@ export const SKY_CHANCES: Readonly<Record<SkyWord, readonly number[]>> = {
  */
 export const DAY_TOGETHER = 0.7;
 
-/** Rank u for `oktaAt` from two standard normal numbers: one for the day, one for the hour. */
-export const coverRank = (dayNormal: number, hourNormal: number, together: number = DAY_TOGETHER): number =>
-  normalShare(Math.sqrt(together) * dayNormal + Math.sqrt(1 - together) * hourNormal);
+/** Normal number for `oktaAt` from two of them: one for the day, one for the hour. */
+export const coverNormal = (dayNormal: number, hourNormal: number, together: number = DAY_TOGETHER): number =>
+  Math.sqrt(together) * dayNormal + Math.sqrt(1 - together) * hourNormal;
 
 /**
  * Best mix of what yesterday was and what the month usually is, on De Bilt and Bengaluru days; the mix is proposed by

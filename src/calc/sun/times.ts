@@ -1,5 +1,5 @@
-import { getTimes } from "suncalc";
-import { DAY_MS } from "../../units/numbers.js";
+import { DAY_MS, MINUTE_MS } from "../../units/numbers.js";
+import { dayOfYear, equationOfTimeMin } from "./extraterrestrial.js";
 import { sunPosition } from "./position.js";
 import type { Site } from "./types.js";
 
@@ -52,12 +52,21 @@ function crossings(noonUtcMs: number, zenithDeg: number, site: Site): Crossings 
   return { upUtcMs, downUtcMs, startsUp: up[0] ?? false };
 }
 
+const MINUTES_PER_DEG = 4;
+
+/** Middle of the solar day that holds an instant, by the sundial's lead over the clock (J. W. Spencer, 1971). */
+function solarNoon(utcMs: number, lonDeg: number): number {
+  const meanMs = lonDeg * MINUTES_PER_DEG * MINUTE_MS;
+  const aheadMs = meanMs + equationOfTimeMin(dayOfYear(utcMs + meanMs)) * MINUTE_MS;
+  return Math.round(Math.floor((utcMs + aheadMs) / DAY_MS) * DAY_MS + DAY_MS / 2 - aheadMs);
+}
+
 /**
  * Sunrise, noon, sunset and civil twilight of the solar day that holds `utcMs` (from midnight to midnight by the sun at that longitude),
  * within a minute for level ground. Poles and polar days give nulls and a flag that says why.
  */
 export function sunTimes(utcMs: number, site: Site): SunTimes {
-  const noonUtcMs = Math.round(getTimes(new Date(utcMs), site.latDeg, site.lonDeg).solarNoon.getTime());
+  const noonUtcMs = solarNoon(utcMs, site.lonDeg);
   const day = crossings(noonUtcMs, RISE_ZENITH_DEG, site);
   const civil = crossings(noonUtcMs, CIVIL_ZENITH_DEG, site);
   const never = day.upUtcMs === null && day.downUtcMs === null;

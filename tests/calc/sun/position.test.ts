@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { getTimes } from "suncalc";
 import { describe, expect, test } from "vitest";
-import { refract, type Site, sunInstant, sunPosition, sunTimes } from "../../../src/calc/sun/index.js";
+import { refract, type Site, sunInstant, sunPosition } from "../../../src/calc/sun/index.js";
+import { sunTimes } from "../../../src/calc/sun/times.js";
 import { DAY_MS, HOUR_MS, MINUTE_MS, toRad } from "../../../src/units/numbers.js";
 
 const at = (latDeg: number, lonDeg: number, altitudeM = 0): Site => ({ latDeg, lonDeg, altitudeM });
@@ -65,6 +66,7 @@ describe("times of the sun", () => {
         const utcMs = Date.UTC(2027, 0, 1 + day, 12) - site.lonDeg * 4 * MINUTE_MS;
         const ours = sunTimes(utcMs, site);
         const theirs = getTimes(new Date(utcMs), site.latDeg, site.lonDeg);
+        expect(Math.abs(ours.noonUtcMs - theirs.solarNoon.getTime())).toBeLessThan(MINUTE_MS);
         expect(Math.abs((ours.riseUtcMs ?? 0) - (theirs.sunrise?.getTime() ?? 1e15))).toBeLessThan(MINUTE_MS);
         expect(Math.abs((ours.setUtcMs ?? 0) - (theirs.sunset?.getTime() ?? 1e15))).toBeLessThan(MINUTE_MS);
         expect(Math.abs((ours.civilDuskUtcMs ?? 0) - (theirs.dusk?.getTime() ?? 1e15))).toBeLessThan(MINUTE_MS);
