@@ -40,7 +40,7 @@ const oneOf = <T>(list: readonly T[], value: unknown, otherwise: T): T =>
   list.find((one) => one === value) ?? otherwise;
 
 /** Settings out of what was kept; whatever does not fit is left at its default. */
-export function readSettings(text: string | null, phone: readonly string[]): Settings {
+export function readSettings(text: string | null, phone: readonly string[] = navigator.languages): Settings {
   let raw: Record<string, unknown> = {};
   try {
     const parsed: unknown = JSON.parse(text ?? "{}");
@@ -77,13 +77,16 @@ function kept(): string | null {
   }
 }
 
-export const settings = signal(readSettings(kept(), navigator.languages));
+export const settings = signal(readSettings(kept()));
 export const handOver = computed(() => settings.value.lent);
 export const digitsOf = (of: Settings): Digits => of.digits ?? usualDigits(of.language);
 
-/** Changes settings and keeps them. */
+/** Settings as they were last kept, by this window or another. */
+export const keptSettings = (): Settings => readSettings(kept() ?? JSON.stringify(settings.value));
+
+/** Changes settings and keeps them, beside what other windows changed. */
 export function set(change: Partial<Settings>): void {
-  settings.value = { ...settings.value, ...change };
+  settings.value = { ...keptSettings(), ...change };
   try {
     localStorage.setItem(KEY, JSON.stringify(settings.value));
   } catch {

@@ -6,6 +6,7 @@ import { writeSealed } from "./chain.js";
 import { type Book, book, holdRecords, listed, newId, setAsideCount, storageTrouble, type Written } from "./fleet.js";
 import { pastPrices } from "./price-history.js";
 import { set, settings } from "./settings.js";
+import "./settings-follow.js";
 import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
 
 let store: Store | null = null;

@@ -183,7 +183,25 @@ describe("money of an invented yard", () => {
     await goTo(phone, "money/quay-02");
     expect(await textOf(phone)).not.toMatch(/KES/);
     expect(await phone.page.locator(".empty .key.main").count()).toBe(0);
+  });
+
+  test("in other hands nothing else tells the money: not the night, not the yard, and no file leaves the phone", async () => {
+    const { page } = phone;
+    await goTo(phone, "tonight");
+    await page.waitForSelector(".night-proof", { timeout: 60_000 });
+    await page.waitForFunction(() => /served/.test(document.querySelector(".night-proof")?.textContent ?? ""), null, {
+      timeout: 60_000,
+    });
+    expect(await textOf(phone)).not.toMatch(/KES/);
+    await goTo(phone, "yard");
+    await page.waitForSelector(".group-row", { timeout: 30_000 });
+    expect(await page.locator(".group-row").allTextContents()).not.toContainEqual(expect.stringMatching(/price/i));
+    await goTo(phone, "yard/quay/prices");
+    expect(await textOf(phone)).not.toMatch(/KES/);
     await goTo(phone, "phone");
+    await page.waitForSelector(".about", { timeout: 30_000 });
+    expect(await page.locator('input[type="file"]').count()).toBe(0);
+    expect(await textOf(phone)).not.toMatch(/A copy of everything|A fleet file|Remove everything/);
     await phone.page.getByRole("button", { name: "my hands" }).click();
     expect(await phone.page.locator(".nav a").allTextContents()).toContain("Money");
   });

@@ -12,7 +12,7 @@ import { eye, kept as keptDrawing, share } from "../parts/icons-more.js";
 import { Key, KeyRow, WayKey } from "../parts/keys.js";
 import { Page } from "../parts/Page.js";
 import { TextPad } from "../parts/TextPad.js";
-import { digitsOf, type Look, type Role, set, settings, type TextSize } from "../settings.js";
+import { digitsOf, handOver, type Look, type Role, set, settings, type TextSize } from "../settings.js";
 import { openedStore } from "../shelf.js";
 import { zone } from "../state.js";
 import { tellDone } from "../undo.js";
@@ -48,7 +48,7 @@ export function Screen() {
     <Page title={words.title} above="vehicles" place="vehicles" onSay={() => void say(words.spoken)} narrow>
       <Showing />
       <Line />
-      <Copies />
+      {handOver.value ? <p class="hint">{moneyWords.now().handedOver}</p> : <Copies />}
       <Storage />
       <Last />
     </Page>
@@ -222,7 +222,7 @@ function Storage() {
       {share > NEARLY_FULL && <p>{words.nearlyFull}</p>}
       <p>{promise === "kept" ? words.staysKept : words.mayGo}</p>
       {promise !== "kept" && <Key onPress={() => askToKeep().then(setPromise)}>{words.askKeep}</Key>}
-      {setAsideCount.value > 0 && (
+      {setAsideCount.value > 0 && !handOver.value && (
         <div class="ways bare">
           <p>{words.setAside(setAsideCount.value)}</p>
           <WayKey icon={keptDrawing} title={words.saveAside} onPress={() => saveAside()} />
@@ -249,9 +249,11 @@ function Last() {
     <>
       <div class="ways spaced">
         {settings.value.demo === null && <WayKey icon={eye} title={words.demo} sub={words.demoHint} onPress={demo} />}
-        <Key kind="plain" onPress={() => setAsking(true)}>
-          {words.removeAll}
-        </Key>
+        {!handOver.value && (
+          <Key kind="plain" onPress={() => setAsking(true)}>
+            {words.removeAll}
+          </Key>
+        )}
       </div>
       <footer class="about">
         <p>{words.about}</p>

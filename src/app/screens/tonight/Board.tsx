@@ -1,4 +1,5 @@
 import { minuteOfDay } from "../../../units/zone.js";
+import { handOver } from "../../settings.js";
 import { clock, figures } from "../../words/format.js";
 import type { Block, BoardModel, BoardRow } from "./board-model.js";
 
@@ -111,7 +112,7 @@ function Prices({ model, size, words, x }: Draw) {
         const wide = x(band.toUtcMs) - left - 1.5;
         const tall = high * TIER_HEIGHT[band.tier];
         const word =
-          size.times && wide > 120
+          size.times && wide > 120 && !handOver.value
             ? `${words[band.tier]} ${figures(band.perKwh, band.perKwh % 1 ? 2 : 0)}`
             : words[band.tier];
         const fits = roomOf(word, size.textPx) < wide - 4;

@@ -4,6 +4,7 @@ import type { NightRecord, Socket, Vehicle, Yard } from "../../../records/index.
 import { shareAtKwh } from "../../../records/map/night-plan.js";
 import { minuteOfDay } from "../../../units/zone.js";
 import type { NightShown } from "../../../work/night-calls.js";
+import { handOver } from "../../settings.js";
 import { plain } from "../../words/format.js";
 import type { TonightWords } from "../../words/tonight/en.js";
 import { plateOfStay, socketName } from "./night-facts.js";
@@ -49,7 +50,10 @@ const clockOf = (utcMs: number, yard: Yard): string => {
   return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 };
 
-/** The night as a table, plain digits and points whatever the screen's language. */
+/** Column of the money. */
+const MONEY_COLUMN = 8;
+
+/** The night as a table, without its money while the phone is lent out; plain digits and points whatever the screen's language. */
 export function nightTable({ yard, shown, record, sockets, vehicles, words }: ExportGiven): string {
   const about = new Map(shown.layout.about.map((one) => [one.stayId, one]));
   const ticked = new Set((record?.done ?? []).filter(({ what }) => what === "unplugged").map(({ stayId }) => stayId));
@@ -72,5 +76,6 @@ export function nightTable({ yard, shown, record, sockets, vehicles, words }: Ex
       ticked.has(stay.id) ? words.yes : words.no,
     ];
   });
-  return csvText([words.tableHead, ...rows]);
+  const table: Rows = [words.tableHead, ...rows];
+  return csvText(handOver.value ? table.map((row) => row.filter((_, i) => i !== MONEY_COLUMN)) : table);
 }

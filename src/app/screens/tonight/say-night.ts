@@ -6,6 +6,7 @@ import type { StayAbout } from "../../../records/map/night.js";
 import type { Problem } from "../../../units/outcome.js";
 import { minuteOfDay } from "../../../units/zone.js";
 import type { NightShown } from "../../../work/night-calls.js";
+import { handOver } from "../../settings.js";
 import { exactAmount } from "../../words/money/amount.js";
 import type { TonightWords } from "../../words/tonight/en.js";
 import { type SwapRounds, shortBy, type VehicleNight } from "./night-facts.js";
@@ -49,9 +50,8 @@ export const noSlotText = (words: TonightWords, outcome: StayOutcome): string =>
 
 export function thenText(words: TonightWords, then: WhyThen | undefined, yard: Yard): string {
   if (!then) return words.needsNothing;
-  return then.code === "waitsForCheap"
-    ? words.whyThen.waitsForCheap(moneyText(then.saves, yard))
-    : words.whyThen[then.code];
+  if (then.code !== "waitsForCheap") return words.whyThen[then.code];
+  return handOver.value ? words.whyThen.waits : words.whyThen.waitsForCheap(moneyText(then.saves, yard));
 }
 
 /** The cheapest way out of being short: read, swap, shorten. */
@@ -73,12 +73,17 @@ export function underText(words: TonightWords, of: VehicleNight): string {
 
 const WIDEST_GAP = 50;
 
-/** Lines that say how good the plan is, as far as that is proved. */
+/** Lines that say how good the plan is, as far as that is proved; what it costs stays away while the phone is lent out. */
 export function proofLines(words: TonightWords, shown: NightShown, yard: Yard): string[] {
+  const { proof, score } = shown;
+  const more = Math.max(0, score.short - proof.short);
+  const served = more === 0 ? words.proof.served : words.proof.perhaps(more);
+  return handOver.value ? [served] : [served, ...costLines(words, shown, yard, more)];
+}
+
+function costLines(words: TonightWords, shown: NightShown, yard: Yard, more: number): string[] {
   const { proof, score, walked, layout } = shown;
   const lines: string[] = [];
-  const more = Math.max(0, score.short - proof.short);
-  lines.push(more === 0 ? words.proof.served : words.proof.perhaps(more));
   const { tariff } = layout.night;
   if (tariff.kind === "none") lines.push(words.proof.unpriced);
   else if (tariff.kind === "flatFee")

@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 import type { Yard } from "../../../records/index.js";
 import { Icon } from "../../parts/Icon.js";
 import { Key } from "../../parts/keys.js";
+import { handOver } from "../../settings.js";
 import { core } from "../../words/core.js";
 import { yardWords } from "../../words/yard.js";
 import { ClockPad } from "../edit/ClockPad.js";
@@ -65,7 +66,7 @@ export function People({ on }: { on: Editing<"yard"> }) {
           </Key>
         </div>
       </section>
-      <Finer of={worthFields(on.record)} on={on} />
+      {!handOver.value && <Finer of={worthFields(on.record)} on={on} />}
       {asking?.what === "awake" && (
         <SpanPad
           title={words.groups.people}

@@ -12,6 +12,7 @@ import { WayKey } from "../../parts/keys.js";
 import { Page } from "../../parts/Page.js";
 import type { ScreenProps } from "../../places.js";
 import { go } from "../../router.js";
+import { handOver } from "../../settings.js";
 import { here } from "../../state.js";
 import { editWords } from "../../words/edit.js";
 import { figures, inDigits } from "../../words/format.js";
@@ -39,8 +40,11 @@ export function Screen({ params }: ScreenProps) {
   const id = (group ? params.slice(0, -1) : params).join("/");
   const yard = id === "" ? yardHere() : yards.value.find((one) => one.id === id);
   if (!yard) return <NoYard />;
-  return group ? <Group yard={yard} group={group} /> : <Home yard={yard} />;
+  return group && groupsShown().includes(group) ? <Group yard={yard} group={group} /> : <Home yard={yard} />;
 }
+
+/** What the yard pays stays away while the phone is lent out. */
+const groupsShown = (): readonly GroupName[] => GROUP_NAMES.filter((name) => name !== "prices" || !handOver.value);
 
 function Home({ yard }: { yard: Yard }) {
   const words = yardWords.now();
@@ -48,7 +52,7 @@ function Home({ yard }: { yard: Yard }) {
     <Page title={yard.name || words.title} sub={words.title} place="tonight" above="tonight" narrow>
       <YardPicture yard={yard} />
       <ul class="groups">
-        {GROUP_NAMES.map((group) => (
+        {groupsShown().map((group) => (
           <GroupRow key={group} yard={yard} group={group} />
         ))}
       </ul>

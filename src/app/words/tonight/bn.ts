@@ -75,6 +75,7 @@ export const bn: TonightWords = {
   },
   whyThen: {
     onArrival: "এলেই লাগানো হয়।",
+    waits: "সস্তা ঘণ্টার জন্য থামে।",
     waitsForCheap: (money) => `সস্তা ঘণ্টার জন্য থামে, ${fig(money)} বাঁচে।`,
     handsAwake: "কেউ জেগে থাকলে লাগানো হয়।",
     siteWasFull: "তার আগে ইয়ার্ডের বিদ্যুৎ পুরো লাগছিল।",

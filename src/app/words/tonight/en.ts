@@ -79,6 +79,7 @@ export const en = {
   },
   whyThen: {
     onArrival: "Plugged in when it comes.",
+    waits: "Waits for cheaper hours.",
     waitsForCheap: (money: string) => `Waits for cheaper hours and saves ${fig(money)}.`,
     handsAwake: "Plugged in when somebody is awake.",
     siteWasFull: "The site was full before.",

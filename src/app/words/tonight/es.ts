@@ -79,6 +79,7 @@ export const es: TonightWords = {
   },
   whyThen: {
     onArrival: "Se enchufa al llegar.",
+    waits: "Espera horas más baratas.",
     waitsForCheap: (money) => `Espera horas más baratas y ahorra ${fig(money)}.`,
     handsAwake: "Se enchufa cuando hay alguien despierto.",
     siteWasFull: "Antes el patio estaba al límite.",

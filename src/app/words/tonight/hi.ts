@@ -76,6 +76,7 @@ export const hi: TonightWords = {
   },
   whyThen: {
     onArrival: "आते ही लगती है।",
+    waits: "सस्ते घंटों तक रुकती है।",
     waitsForCheap: (money) => `सस्ते घंटों तक रुकती है, ${fig(money)} बचते हैं।`,
     handsAwake: "जब कोई जागा हो तब लगती है।",
     siteWasFull: "उससे पहले यार्ड की बिजली पूरी लगी थी।",

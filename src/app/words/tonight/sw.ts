@@ -76,6 +76,7 @@ export const sw: TonightWords = {
   },
   whyThen: {
     onArrival: "Inachomekwa ikifika.",
+    waits: "Inasubiri saa nafuu.",
     waitsForCheap: (money) => `Inasubiri saa nafuu na kuokoa ${fig(money)}.`,
     handsAwake: "Inachomekwa mtu akiwa macho.",
     siteWasFull: "Kabla ya hapo yadi ilijaa.",

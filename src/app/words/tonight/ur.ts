@@ -76,6 +76,7 @@ export const ur: TonightWords = {
   },
   whyThen: {
     onArrival: "آتے ہی لگتی ہے۔",
+    waits: "سستے گھنٹوں تک رکتی ہے۔",
     waitsForCheap: (money) => `سستے گھنٹوں تک رکتی ہے، ${fig(money)} بچتے ہیں۔`,
     handsAwake: "جب کوئی جاگتا ہو تب لگتی ہے۔",
     siteWasFull: "اس سے پہلے یارڈ کی بجلی پوری لگی تھی۔",
