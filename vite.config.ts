@@ -45,11 +45,11 @@ const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
     /src\/records\/(check|check-fleet|fleet-file|read|kinds?|fields|day|round|vehicle|yard|night|money|fleet|ids)\.ts/,
   ],
   ["track", /src\/records\/import\/(xml-scan|track-\w+|gpx|earth|encoding|to-round)\.ts/],
-  ["sizing", /src\/(calc\/sizing\/|records\/map\/(sizing|variants)|work\/long-call)/],
+  ["sizing", /src\/(calc\/sizing\/|records\/map\/(sizing|variants)|work\/(long|sizing)-call)/],
   ["make", /src\/(app\/first\/|records\/(new-\w+|places|towns|guesses|roof-faces)\.ts)/],
   [
     "pads",
-    /src\/app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|ListKeys|problem-words))/,
+    /src\/(calc\/money\/currency\.ts|app\/words\/money\/amount\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|ListKeys|problem-words)))/,
   ],
   ["money", /src\/(app\/screens\/money|calc\/money)\//],
   ["night", /src\/app\/screens\/tonight\//],
