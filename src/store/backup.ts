@@ -32,6 +32,8 @@ export interface RestorePreview {
   readonly added: readonly string[];
   readonly changed: readonly string[];
   readonly removed: readonly string[];
+  /** Alive in the copy, removed here since: they stay away unless they are asked back. */
+  readonly gone: readonly string[];
   readonly same: number;
 }
 
@@ -72,7 +74,8 @@ function problemsOfRows(rows: readonly unknown[]): Problem[] {
 
 export async function previewRestore(store: Store, backup: Backup): Promise<Outcome<RestorePreview>> {
   return store.inside.database.run(async (records) => {
-    const found = { added: [] as string[], changed: [] as string[], removed: [] as string[], same: 0 };
+    const lists = { added: [] as string[], changed: [] as string[], removed: [] as string[], gone: [] as string[] };
+    const found = { ...lists, same: 0 };
     for (const row of backup.records) {
       const old = await records.get(row.key);
       const next = mergedRow(row, old);
@@ -80,20 +83,25 @@ export async function previewRestore(store: Store, backup: Backup): Promise<Outc
       if (!was && is) found.added.push(row.key);
       else if (was && !is) found.removed.push(row.key);
       else if (was && !sameValue(old?.f, next.f)) found.changed.push(row.key);
+      else if (isGone(row, next)) found.gone.push(row.key);
       else found.same++;
     }
     return found;
   });
 }
 
-/** Merges a backup in, whole or not at all: nothing doubles, the later write of each field wins, and doing it again changes nothing. */
-export async function restoreBackup(store: Store, backup: Backup): Promise<Outcome<null>> {
+/**
+ * Merges a backup in, whole or not at all: nothing doubles, the later write of each field wins, and doing it again changes nothing. What was
+ * removed here since stays away; `withGone` writes it anew as it stands in the copy.
+ */
+export async function restoreBackup(store: Store, backup: Backup, withGone = false): Promise<Outcome<null>> {
   return store.inside.write("strict", async (records, clock) => {
     const keys: string[] = [];
     for (const row of backup.records) {
       const old = await records.get(row.key);
-      const next = mergedRow(row, old);
-      clock.saw(newestOf(next));
+      const merged = mergedRow(row, old);
+      clock.saw(newestOf(merged));
+      const next = withGone && isGone(row, merged) ? anew(row, merged, clock.stamp()) : merged;
       if (old && sameValue(old, next)) continue;
       await records.put(next);
       keys.push(row.key);
@@ -104,6 +112,13 @@ export async function restoreBackup(store: Store, backup: Backup): Promise<Outco
 
 const mergedRow = (row: Body, old: Body | undefined): Body =>
   old ? mergedBody(climbed(old), climbed(row)) : indexed(climbed(row));
+
+const isGone = (row: Body, merged: Body): boolean => !isDeleted(row) && isDeleted(merged);
+/** The record of a row under a stamp later than its removal. */
+function anew(row: Body, { d }: Body, t: Stamp): Body {
+  const { key, k, f } = climbed(row);
+  return indexed({ key, k, f, t, ...(d === undefined ? {} : { d }) });
+}
 
 /** Rows of an older version climb before they merge, or fields of two versions would meet in one record. */
 function climbed(body: Body): Body {

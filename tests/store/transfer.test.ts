@@ -123,10 +123,37 @@ describe("a backup", () => {
     await must(here.remove("entry", examples.entry.id));
     await must(here.put("vehicle", { ...examples.vehicle, id: "v2", plate: "02" }));
     const before = await must(writeBackup(here, nowMs));
-    expect(await must(previewRestore(here, backup.value))).toEqual({ added: [], changed: [], removed: [], same: 8 });
+    const seen = await must(previewRestore(here, backup.value));
+    expect(seen).toEqual({ added: [], changed: [], removed: [], gone: [`entry/${examples.entry.id}`], same: 7 });
     await must(restoreBackup(here, backup.value));
     await must(restoreBackup(here, backup.value));
     expect(await must(writeBackup(here, nowMs))).toBe(before);
+  });
+
+  test("brings back what was removed here since, when it is asked to, and the other phone follows", async () => {
+    let nowMs = 1.8e12;
+    const [here, there] = [store(() => nowMs), store(() => nowMs)];
+    await must(importFleet(here, whole, "merge"));
+    const copyOf = async (from: Store) => {
+      const backup = readBackup(await must(writeBackup(from, nowMs)));
+      if (!backup.ok) throw new Error("unreadable");
+      return backup.value;
+    };
+    const copy = await copyOf(here);
+    nowMs += 31 * 86_400_000;
+    await must(importFleet(here, { ...whole, vehicles: [], shifts: [], readings: [], entries: [] }, "replace"));
+    await must(emptyDeleted(here, nowMs, 0));
+    await must(restoreBackup(there, await copyOf(here)));
+    const { gone } = await must(previewRestore(here, copy));
+    expect(gone).toEqual(expect.arrayContaining(["vehicle/v1", `entry/${examples.entry.id}`]));
+    await must(restoreBackup(here, copy));
+    expect(await must(here.get("vehicle", "v1"))).toBeNull();
+    await must(restoreBackup(here, copy, true));
+    expect(await must(here.get("vehicle", "v1"))).toEqual(examples.vehicle);
+    expect((await must(here.listEntries("v1", "2020-01-01", "2030-01-01"))).records).toEqual([examples.entry]);
+    expect((await must(previewRestore(here, copy))).gone).toEqual([]);
+    await must(restoreBackup(there, await copyOf(here)));
+    expect(await must(there.get("vehicle", "v1"))).toEqual(examples.vehicle);
   });
 
   test("two phones that exchange backups end alike, both keep what they typed", async () => {

@@ -28,6 +28,8 @@ export const bn: PhoneWords = {
   bringHint: "নকল বা বহরের ফাইল",
   fromCopy: (added, changed) =>
     `একটা নকল: ${figures(added)}টি নতুন, ${figures(changed)}টি বদলেছে। এখানে যা বেশি নতুন তা থাকবে।`,
+  goneSince: (count) => `এর ${figures(count)}টি জিনিস এখানে পরে সরানো হয়েছে।`,
+  bringBack: "যোগ করুন, আর যা সরানো হয়েছে ফিরিয়ে আনুন",
   fromFleet: (title, added, changed, only) =>
     `${title}: ${figures(added)}টি নতুন, ${figures(changed)}টি বদলেছে, ${figures(only)}টি শুধু এখানে।`,
   addTo: "এখানকার সাথে যোগ করুন",

@@ -29,6 +29,9 @@ export const en = {
   bringHint: "a copy, or a fleet file",
   fromCopy: (added: number, changed: number) =>
     `A copy: ${figures(added)} new, ${figures(changed)} changed. What is newer here stays.`,
+  goneSince: (count: number) =>
+    `${figures(count)} ${plural(count, { one: "thing of it was", other: "things of it were" })} removed here since.`,
+  bringBack: "Add it, and bring back what was removed",
   fromFleet: (title: string, added: number, changed: number, only: number) =>
     `${title}: ${figures(added)} new, ${figures(changed)} changed, ${figures(only)} only here.`,
   addTo: "Add it to what is here",

@@ -29,6 +29,9 @@ export const es: PhoneWords = {
   bringHint: "una copia o un archivo de flota",
   fromCopy: (added, changed) =>
     `Una copia: ${figures(added)} nuevos, ${figures(changed)} cambiados. Lo más nuevo de aquí queda.`,
+  goneSince: (count) =>
+    `${figures(count)} ${plural(count, { one: "cosa suya se quitó", other: "cosas suyas se quitaron" })} aquí después.`,
+  bringBack: "Sumarlo y traer de vuelta lo quitado",
   fromFleet: (title, added, changed, only) =>
     `${title}: ${figures(added)} nuevos, ${figures(changed)} cambiados, ${figures(only)} solo aquí.`,
   addTo: "Sumarlo a lo de aquí",

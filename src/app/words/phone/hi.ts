@@ -27,6 +27,8 @@ export const hi: PhoneWords = {
   bring: "फ़ाइल लाओ",
   bringHint: "नक़ल या बेड़े की फ़ाइल",
   fromCopy: (added, changed) => `एक नक़ल: ${figures(added)} नए, ${figures(changed)} बदले। यहाँ जो नया है वह रहेगा।`,
+  goneSince: (count) => `इसकी ${figures(count)} चीज़ें यहाँ बाद में हटाई गईं।`,
+  bringBack: "जोड़ो, और हटाया हुआ वापस लाओ",
   fromFleet: (title, added, changed, only) =>
     `${title}: ${figures(added)} नए, ${figures(changed)} बदले, ${figures(only)} सिर्फ़ यहाँ।`,
   addTo: "यहाँ के साथ जोड़ो",

@@ -28,6 +28,8 @@ export const sw: PhoneWords = {
   bringHint: "nakala, au faili ya magari",
   fromCopy: (added, changed) =>
     `Nakala: mapya ${figures(added)}, yaliyobadilika ${figures(changed)}. Kilicho kipya zaidi hapa kinabaki.`,
+  goneSince: (count) => `Vitu ${figures(count)} vyake viliondolewa hapa baadaye.`,
+  bringBack: "Ongeza, na urudishe vilivyoondolewa",
   fromFleet: (title, added, changed, only) =>
     `${title}: mapya ${figures(added)}, yaliyobadilika ${figures(changed)}, ya hapa tu ${figures(only)}.`,
   addTo: "Ongeza kwa yaliyopo",

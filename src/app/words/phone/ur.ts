@@ -27,6 +27,8 @@ export const ur: PhoneWords = {
   bring: "فائل لائیں",
   bringHint: "نقل یا بیڑے کی فائل",
   fromCopy: (added, changed) => `ایک نقل: ${figures(added)} نئے، ${figures(changed)} بدلے۔ یہاں جو نیا ہے وہ رہے گا۔`,
+  goneSince: (count) => `اس کی ${figures(count)} چیزیں یہاں بعد میں ہٹائی گئیں۔`,
+  bringBack: "جوڑیں، اور جو ہٹایا گیا واپس لائیں",
   fromFleet: (title, added, changed, only) =>
     `${title}: ${figures(added)} نئے، ${figures(changed)} بدلے، ${figures(only)} صرف یہاں۔`,
   addTo: "یہاں کے ساتھ جوڑیں",
