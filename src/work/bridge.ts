@@ -98,7 +98,8 @@ export function bridgeTo<T extends CallTable>(
   }
 
   async function answerHere(desk: Desk, waiting: Waiting): Promise<void> {
-    finish(desk, await answer(await fallback(), waiting.ask));
+    const { ask } = waiting;
+    finish(desk, await fallback().then((table) => answer(table, ask), whyNot(ask))); // not fetched: the next ask tries again
   }
 
   return (name, input, signal) =>
@@ -122,6 +123,14 @@ export function bridgeTo<T extends CallTable>(
     });
 }
 
+const whyNot =
+  ({ id }: Ask<CallTable>) =>
+  (bug: unknown): Reply => ({
+    id,
+    ok: false,
+    why: bug instanceof Error ? (bug.stack ?? bug.message) : String(bug),
+  });
+
 /** Answers one ask from a table of calls; a bug becomes a reply that says so. */
 export async function answer(table: CallTable, ask: Ask<CallTable>): Promise<Reply> {
   const call = table[ask.name as string] as ((input: unknown) => unknown) | undefined;
@@ -129,6 +138,6 @@ export async function answer(table: CallTable, ask: Ask<CallTable>): Promise<Rep
   try {
     return { id: ask.id, ok: true, value: await call(ask.input) };
   } catch (bug) {
-    return { id: ask.id, ok: false, why: bug instanceof Error ? (bug.stack ?? bug.message) : String(bug) };
+    return whyNot(ask)(bug);
   }
 }

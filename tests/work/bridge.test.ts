@@ -100,3 +100,20 @@ test("a second worker starts only when an ask would wait", async () => {
   await stands[0]?.answerNext();
   expect([await first, await third]).toEqual([2, 6]);
 });
+
+test("when the worker breaks and its stand-in cannot be fetched, the ask is told so, and a later one is answered", async () => {
+  const { worker } = standIn();
+  let offline = true;
+  const ask = bridgeTo<typeof calls>(
+    () => worker,
+    async () => {
+      if (offline) throw new TypeError("Failed to fetch");
+      return calls;
+    },
+  );
+  const both = [ask("double", { n: 2 }), ask("double", { n: 3 })];
+  worker.onerror?.({});
+  for (const one of both) await expect(one).rejects.toThrow("Failed to fetch");
+  offline = false;
+  expect(await ask("double", { n: 4 })).toBe(8);
+});
