@@ -49,11 +49,11 @@ const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
   ["make", /src\/(app\/first\/|records\/(new-\w+|places|towns|guesses|roof-faces)\.ts)/],
   [
     "pads",
-    /src\/(calc\/money\/currency\.ts|app\/words\/money\/amount\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|ListKeys|problem-words)))/,
+    /src\/(calc\/money\/currency\.ts|app\/words\/money\/amount\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|day-context|round-km|month-letters|Moves|KitLinks|ListKeys|problem-words)))/,
   ],
   ["money", /src\/(app\/screens\/money|calc\/money)\//],
   ["night", /src\/app\/screens\/tonight\//],
-  ["kit", /src\/app\/(screens\/(Kit|Compare|Moves|Track)|parts\/(Kit|Track))/],
+  ["kit", /src\/app\/(screens\/(Kit|Compare|Track)|parts\/(Kit|Track))/],
   ["edit", /src\/app\/screens\/(edit|sheet|rounds|sky|yard)\//],
   [
     "log",

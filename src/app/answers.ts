@@ -70,9 +70,12 @@ function slotsOf(of: Book, vehicle: Vehicle, yard: Yard, near: (day: CivilDate) 
   const nights = listed(of, "night").filter((night) => night.yardId === yard.id && near(night.date));
   if (nights.length === 0) return [];
   if (plugsOf.value) return plugsOf.value(vehicle, nights, { sockets: listed(of, "socket"), cuts: yard.cuts });
-  void import("../records/map/night-plugs.js").then((part) => {
-    plugsOf.value = part.plugsOf;
-  });
+  import("../records/map/night-plugs.js").then(
+    (part) => {
+      plugsOf.value = part.plugsOf;
+    },
+    () => undefined, // no network: with the next answer, then
+  );
   return [];
 }
 

@@ -23,8 +23,12 @@ async function askSun(yard: Yard, date: CivilDate, clock: string): Promise<void>
   const key = `${date} ${site.latDeg} ${site.lonDeg} ${clock}`;
   if (asked === key) return;
   asked = key;
-  const sun = await askDay("sunOf", { ...site, utcMs: utcMsAt(date, NOON_MINUTE, clock) });
+  const sun = await askDay("sunOf", { ...site, utcMs: utcMsAt(date, NOON_MINUTE, clock) }).catch(() => null);
   if (asked !== key) return;
+  if (!sun) {
+    asked = ""; // with the next step of the clock, then
+    return;
+  }
   const hourOf = (utcMs: number) => minuteOfDay(utcMs, clock) / 60;
   const { riseUtcMs, setUtcMs } = sun;
   sunHours.value =

@@ -17,16 +17,11 @@ async function start(place: HTMLElement): Promise<void> {
   await showScreens();
   place.replaceChildren();
   render(<App />, place);
-  setTimeout(() => void settleRecords(), 300); // the strict door, once the first screen stands
-  setTimeout(
-    () =>
-      void import("./learning.js").then(
-        ({ keepLearning }) => keepLearning(),
-        () => undefined,
-      ),
-    4000,
-  ); // beside, when the answers stand
-  setTimeout(() => void import("./update.js").then(({ watchForNewVersion }) => watchForNewVersion()), 1500); // after the first answer: installing must not slow it down
+  // Beside the first screen: where a part has not come over the network, the screen stays.
+  const beside = (atMs: number, what: () => Promise<void>) => setTimeout(() => what().catch(() => undefined), atMs);
+  beside(300, settleRecords); // the strict door, once the first screen stands
+  beside(1500, async () => (await import("./update.js")).watchForNewVersion()); // after the first answer: installing must not slow it down
+  beside(4000, async () => (await import("./learning.js")).keepLearning()); // when the answers stand
 }
 
 const place = document.getElementById("app");

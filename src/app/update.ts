@@ -10,7 +10,8 @@ const HOUR_MS = 3_600_000;
 export async function watchForNewVersion(): Promise<void> {
   if (!("serviceWorker" in navigator) || !import.meta.env.PROD) return;
   const had = navigator.serviceWorker.controller !== null;
-  const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+  const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" }).catch(() => null);
+  if (!registration) return; // the network has gone since the first screen came
   const offer = (worker: ServiceWorker | null) => {
     if (!worker || !navigator.serviceWorker.controller) return;
     waiting = worker;

@@ -43,3 +43,23 @@ test("after the first load everything works with the server gone, from an empty 
     await opened.close();
   }
 });
+
+test("taps made on the first visit stay when the network drops after the first screen", async () => {
+  const server = await serve(DIST);
+  const { page, close } = await openBrowser();
+  try {
+    await page.clock.install();
+    await page.goto(`${server.origin}/?five-taps`);
+    for (const name of ["van", "50", "45"]) await page.getByRole("button", { name, exact: true }).click();
+    await server.close();
+    await page.clock.runFor(60_000); // everything that is fetched beside is asked for now
+    await page.evaluate(() => navigator.serviceWorker.register("/sw.js").catch(() => null)); // the app's own was refused before
+    await page.clock.resume();
+    expect(await page.locator(".ask.answered").count()).toBe(3);
+    expect(await page.getByRole("alert").count()).toBe(0);
+    await page.getByRole("button", { name: "2", exact: true }).click();
+    expect(await page.locator(".ask.answered").count()).toBe(4);
+  } finally {
+    await close();
+  }
+});

@@ -13,8 +13,7 @@ function shareWhatHappened(problem: unknown): void {
   );
 }
 
-const isMissingPart = (problem: unknown): boolean =>
-  problem instanceof TypeError && /import|fetch|module/i.test(problem.message);
+const isMissingPart = (problem: unknown): boolean => /TypeError.*(import|fetch|module)/i.test(String(problem)); // a worker hands on its text alone
 
 /** The page stopped; what was written is kept. */
 export function Broke({ problem, onGoOn }: { problem: unknown; onGoOn: () => void }) {

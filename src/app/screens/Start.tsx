@@ -91,5 +91,8 @@ function Languages() {
 }
 
 function choose(language: Language): void {
-  void turnTo(language, usualDigits(language)).then(() => set({ language, digits: null }));
+  turnTo(language, usualDigits(language)).then(
+    () => set({ language, digits: null }),
+    () => undefined, // its words have not come: the page stays as it is
+  );
 }
