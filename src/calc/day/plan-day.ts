@@ -4,6 +4,7 @@ import { firstBelow } from "./crossings.js";
 import type { DayInput } from "./input.js";
 import { segmentsShown } from "./shown.js";
 import { BOOK } from "./simulate.js";
+import { clockHourOf } from "./sky-table.js";
 import { topUpFor } from "./top-up.js";
 import { type DayWalks, meanDay, trackOf, walkBoth, walkDraws } from "./walks.js";
 
@@ -182,18 +183,18 @@ function meanWalk(walks: DayWalks, input: DayInput): MeanWalk {
     levelsWh: track.levelsWh,
     lowestAtUtcMs: Math.round(at(BOOK.lowestUtcMs)),
     book,
-    sunHours: sunHoursOf(walks, day.sunW, track.sunTakenWh),
+    sunHours: sunHoursOf(walks, input.dayFromUtcMs, day.sunW, track.sunTakenWh),
     driveWithLossWh: spent > 1e-9 ? at(BOOK.drive) * (1 + at(BOOK.loss) / spent) : 0,
   };
 }
 
-function sunHoursOf(walks: DayWalks, sunW: Float64Array, sunTakenWh: Float64Array): SunHour[] {
+function sunHoursOf(walks: DayWalks, midnightUtcMs: number, sunW: Float64Array, sunTakenWh: Float64Array): SunHour[] {
   const { columns } = walks.steps;
   const hours = new Map<number, { offeredWh: number; takenWh: number; openSkyWh: number }>();
   for (let i = walks.dayStep; i < columns.count; i++) {
     const row = columns.sunRow[i] as number;
     if (row < 0) continue;
-    const fromUtcMs = Math.floor((columns.fromUtcMs[i] as number) / HOUR_MS) * HOUR_MS;
+    const fromUtcMs = clockHourOf(columns.fromUtcMs[i] as number, midnightUtcMs);
     const hour = hours.get(fromUtcMs) ?? { offeredWh: 0, takenWh: 0, openSkyWh: 0 };
     hour.offeredWh += (sunW[row] as number) * (columns.hours[i] as number);
     hour.openSkyWh += (walks.table.openSkyW[row] as number) * (columns.hours[i] as number);

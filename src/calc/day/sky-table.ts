@@ -1,3 +1,4 @@
+import { HOUR_MS } from "../../units/numbers.js";
 import { type Roof, type RoofMoment, roofByOktaW, roofW } from "../roof/index.js";
 import { type CoverHour, lightUnder, type Site, type SunInstant } from "../sun/index.js";
 import type { DaySegment } from "./segments.js";
@@ -25,28 +26,32 @@ export interface SunTable {
   readonly hourMiddleUtcMs: readonly number[];
 }
 
+/** The whole hour of the place's clock, told by its midnight: in zones half an hour off, the clock's hours are not those of UTC. */
+export const clockHourOf = (utcMs: number, midnightUtcMs: number): number =>
+  midnightUtcMs + Math.floor((utcMs - midnightUtcMs) / HOUR_MS) * HOUR_MS;
+
 /** The roof's power in every row of the day for every cover: all that the drawn days need of sun, sky and shade. */
 export function sunTable(
   rows: readonly SunRowPlace[],
   sky: DaySky,
   roof: Roof | null,
-  sunAt: (utcMs: number) => SunInstant | null,
+  given: { readonly sunAt: (utcMs: number) => SunInstant | null; readonly midnightUtcMs: number },
 ): SunTable {
   const byCoverW = new Float64Array(rows.length * COVERS);
   const openSkyW = new Float64Array(rows.length);
   const covers: CoverHour[] = [];
   const hourMiddleUtcMs: number[] = [];
   const hourOfRow = new Int32Array(rows.length);
-  let hourOpen = -1;
+  let hourOpen = Number.NaN;
   rows.forEach((row, r) => {
-    const hour = Math.floor(row.middleUtcMs / 3_600_000);
+    const hour = clockHourOf(row.middleUtcMs, given.midnightUtcMs);
     if (hour !== hourOpen) {
       covers.push(sky.coverAt(row.middleUtcMs));
-      hourMiddleUtcMs.push((hour + 0.5) * 3_600_000);
+      hourMiddleUtcMs.push(hour + HOUR_MS / 2);
       hourOpen = hour;
     }
     hourOfRow[r] = covers.length - 1;
-    const sun = sunAt(row.middleUtcMs);
+    const sun = given.sunAt(row.middleUtcMs);
     if (!roof || !sun) return;
     const at = momentOf(row.segment, sky.albedo);
     roofByOktaW(sun, roof, at, byCoverW.subarray(r * COVERS, (r + 1) * COVERS));

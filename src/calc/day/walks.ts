@@ -37,7 +37,10 @@ export function walkDraws(input: DayInput, roomFor: (size: number) => Float64Arr
   const suns = new Map<number, SunInstant>();
   const steps = cutSteps(input.segments, (utcMs) => isDark(utcMs, input, suns), input.dayFromUtcMs);
   const store = storeTable(input.store);
-  const table = sunTable(steps.rows, input.sky, input.roof, (utcMs) => suns.get(utcMs) ?? null);
+  const table = sunTable(steps.rows, input.sky, input.roof, {
+    sunAt: (utcMs) => suns.get(utcMs) ?? null,
+    midnightUtcMs: input.dayFromUtcMs,
+  });
   const draws = drawDays(input.doubt, table, input.draws, input.seed);
   const { columns, drawn } = steps;
   let dayStep = 0;

@@ -235,3 +235,22 @@ test("a stand of ten hours follows the air of the day, and is one stand to look 
   expect(Math.max(...air) - Math.min(...air)).toBeGreaterThan(5);
   expect(planDay(input).segments.filter(({ kind }) => kind === "stop")).toHaveLength(1);
 });
+
+test.each(["Asia/Kolkata", "Asia/Kathmandu", "Asia/Dhaka"])(
+  "cloud from eleven o'clock on falls on eleven o'clock in %s",
+  (zone) => {
+    const here = { ...yard, zone, parkShade: "open" as const };
+    const oktas = Array.from({ length: 24 }, (_, hour) => (hour < 11 ? 0 : 8));
+    const cover = { kind: "hours" as const, oktas, thin: oktas.map(() => false) };
+    const sky = { ...examples.sky, id: "s", yardId: yard.id, date: DAY, cover };
+    const noon = (hour: number) => utcMsAt(DAY, hour * 60, zone);
+    const standing = { ...usual("day", 16), roof: { ...vehicle.roof } };
+    const input = dayInputOf(
+      caseOf({ yard: here, vehicle: standing, skies: [sky], readings: [readingOf(noon(6), 40)], nowUtcMs: noon(6) }),
+    );
+    const sun = new Map(planDay(input).sunHours.map((hour) => [hour.fromUtcMs, hour.offeredWh / hour.openSkyWh]));
+    expect(sun.get(noon(10))).toBeGreaterThan(0.9 * (sun.get(noon(9)) as number));
+    expect(sun.get(noon(11))).toBeLessThan(0.6 * (sun.get(noon(10)) as number));
+    expect(sun.get(noon(12))).toBeCloseTo(sun.get(noon(11)) as number, 1);
+  },
+);
