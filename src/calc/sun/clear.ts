@@ -21,6 +21,12 @@ export type Haze = keyof typeof HAZE;
 /** Above this height the altitude terms of the clear sky read 5 to 9 % too high against a radiative-transfer data base: say so. [m] */
 export const CLEAR_SKY_SURE_BELOW_M = 2000;
 
+/** How much too high, at most, in percent. */
+export const HIGH_SKY_OVER_PCT = 9;
+
+/** What that adds to the doubt of the sun of a day. [log] The middle of 5 to 9 %; nothing up to CLEAR_SKY_SURE_BELOW_M. */
+export const clearSkySdLog = (altitudeM: number): number => (altitudeM > CLEAR_SKY_SURE_BELOW_M ? 0.07 : 0);
+
 const DARK: Light = { ghiWm2: 0, dniWm2: 0, dhiWm2: 0 };
 
 /**

@@ -3,6 +3,7 @@ import type { LegNote, Missing } from "../../calc/day/answer.js";
 import { type DayInput, DRAWS, PRIOR_DOUBT } from "../../calc/day/input.js";
 import type { DaySegment } from "../../calc/day/segments.js";
 import { SHADE } from "../../calc/roof/index.js";
+import { clearSkySdLog } from "../../calc/sun/index.js";
 import { seedOf } from "../../units/dice.js";
 import { DAY_MS, HOUR_MS, MINUTE_MS } from "../../units/numbers.js";
 import { type CivilDate, civilDate, daysBetween, plusDays, utcMsAt } from "../../units/zone.js";
@@ -96,7 +97,7 @@ export function dayInputOf(given: DayCase): DayInput {
       driveMiddle: learned?.driveFactor ?? 1,
       driveSdLog: learned?.spread ?? PRIOR_DOUBT.driveSdLog,
       roofMiddle: 1,
-      roofSdLog: PRIOR_DOUBT.roofSdLog,
+      roofSdLog: Math.hypot(PRIOR_DOUBT.roofSdLog, clearSkySdLog(yard.altitudeM)),
       otherMiddle: 1,
       otherSdLog: PRIOR_DOUBT.otherSdLog,
       coverDayCorrelation: PRIOR_DOUBT.coverDayCorrelation,

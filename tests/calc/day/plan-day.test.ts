@@ -207,3 +207,9 @@ test("a leg of a round cut in two changes nothing beyond 0.1 %, also where its m
     expect(Math.abs(pieces.lowest[q] - whole.lowest[q])).toBeLessThan(1e-3);
   expect(Math.abs(pieces.lateMinutes - whole.lateMinutes)).toBeLessThan(1e-3 * whole.lateMinutes + 0.01);
 });
+
+test("above 2,000 m, where the clear sky reads 5 to 9 % high, the sun is held to be less sure", () => {
+  const doubt = (altitudeM: number) => dayInputOf(asked({ yard: { ...yard, altitudeM } })).doubt.roofSdLog;
+  expect(doubt(1999)).toBe(doubt(0));
+  expect(doubt(2335) ** 2 - doubt(0) ** 2).toBeCloseTo(0.07 ** 2, 9);
+});

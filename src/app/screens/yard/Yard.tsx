@@ -1,3 +1,4 @@
+import { CLEAR_SKY_SURE_BELOW_M, HIGH_SKY_OVER_PCT } from "../../../calc/sun/index.js";
 import "../edit/edit.css";
 import "./yard.css";
 import { currencyPlaces } from "../../../calc/money/currency.js";
@@ -130,8 +131,11 @@ const kwText = (kw: number): string => figures(kw, Number.isInteger(kw) ? 0 : 1)
 function sumOf(yard: Yard, group: GroupName): string {
   const { sums } = yardWords.now();
   switch (group) {
-    case "place":
-      return sums.place(yard.zone.split("/").at(-1)?.replaceAll("_", " ") ?? "", figures(yard.altitudeM));
+    case "place": {
+      const where = sums.place(yard.zone.split("/").at(-1)?.replaceAll("_", " ") ?? "", figures(yard.altitudeM));
+      const isHigh = yard.altitudeM > CLEAR_SKY_SURE_BELOW_M;
+      return isHigh ? `${where}; ${sums.highSun(figures(HIGH_SKY_OVER_PCT))}` : where;
+    }
     case "sockets": {
       const sockets = socketsOf(yard);
       if (sockets.length === 0) return sums.noSockets;

@@ -16,6 +16,7 @@ export const bn: YardWords = {
   },
   sums: {
     place: (town, altitude) => `${town}-এর ঘড়ি, ${altitude} মি উঁচু`,
+    highSun: (pct) => `পরিষ্কার রোদ ${pct} % পর্যন্ত বেশি ধরা হয়`,
     sockets: (count, kw) => `${figures(count)}টি সকেট, মোট ${kw} kW`,
     noSockets: "এখনও নেই",
     limit: (kw) => `সীমা ${kw} kW`,

@@ -16,6 +16,7 @@ export const en = {
   },
   sums: {
     place: (town: string, altitude: string) => `clock of ${town}, ${altitude} m high`,
+    highSun: (pct: string) => `clear sun reckoned up to ${pct} % too high`,
     sockets: (count: number, kw: string) =>
       `${figures(count)} ${plural(count, { one: "socket", other: "sockets" })}, ${kw} kW together`,
     noSockets: "none yet",

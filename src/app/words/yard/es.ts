@@ -16,6 +16,7 @@ export const es: YardWords = {
   },
   sums: {
     place: (town, altitude) => `hora de ${town}, a ${altitude} m`,
+    highSun: (pct) => `el sol claro se estima hasta un ${pct} % de más`,
     sockets: (count, kw) => `${figures(count)} ${plural(count, { one: "toma", other: "tomas" })}, ${kw} kW en total`,
     noSockets: "aún ninguna",
     limit: (kw) => `límite ${kw} kW`,

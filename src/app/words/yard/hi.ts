@@ -16,6 +16,7 @@ export const hi: YardWords = {
   },
   sums: {
     place: (town, altitude) => `${town} की घड़ी, ${altitude} मी ऊँचा`,
+    highSun: (pct) => `साफ़ धूप ${pct} % तक ज़्यादा गिनी जाती है`,
     sockets: (count, kw) => `${figures(count)} सॉकेट, कुल ${kw} kW`,
     noSockets: "अभी नहीं",
     limit: (kw) => `सीमा ${kw} kW`,

@@ -16,6 +16,7 @@ export const sw: YardWords = {
   },
   sums: {
     place: (town, altitude) => `saa ya ${town}, kimo m ${altitude}`,
+    highSun: (pct) => `jua safi huhesabiwa hadi ${pct} % zaidi`,
     sockets: (count, kw) => `soketi ${figures(count)}, jumla kW ${kw}`,
     noSockets: "bado hakuna",
     limit: (kw) => `kikomo kW ${kw}`,

@@ -16,6 +16,7 @@ export const ur: YardWords = {
   },
   sums: {
     place: (town, altitude) => `${town} کی گھڑی، ${altitude} م اونچا`,
+    highSun: (pct) => `صاف دھوپ ${pct} % تک زیادہ گنی جاتی ہے`,
     sockets: (count, kw) => `${figures(count)} ساکٹ، کل \u2066${kw} kW\u2069`,
     noSockets: "ابھی نہیں",
     limit: (kw) => `حد \u2066${kw} kW\u2069`,
