@@ -7,7 +7,8 @@ import { type Dice, diceOf, normalQuantile, normalShare } from "../../src/units/
 import { clamp, quantileOfSorted } from "../../src/units/numbers.js";
 import { anyDay } from "./any-day.js";
 
-const FIRST_SEED = 1_000_003;
+// Fixed unless given: with nine classes of a few hundred days each, one in thirty fresh fleets would stray beyond a bound by chance alone.
+const FIRST_SEED = Number(process.env.PROPERTY_SEED ?? 1_000_003);
 const DAYS = 2000;
 
 interface Kept {

@@ -7,9 +7,10 @@ import { BOOK, walkDay } from "../../src/calc/day/simulate.js";
 import { cutSteps } from "../../src/calc/day/steps.js";
 import { storeTable } from "../../src/calc/day/store-table.js";
 import { anyDay } from "./any-day.js";
+import { firstSeed } from "./seed.js";
 
 // The seed of a failing day stands in the message: `anyDay(seed, ...)` gives that day again.
-const FIRST_SEED = 20_270_210;
+const FIRST_SEED = firstSeed();
 const seeds = (count: number) => Array.from({ length: count }, (_, i) => FIRST_SEED + i);
 /** Rounding of the level's own sums. */
 const TINY = 1e-9;

@@ -56,6 +56,7 @@ function SheetOf({ subject }: { subject: KitSubject }) {
         <Sizes subject={subject} />
         <Weights subject={subject} />
         <Volts subject={subject} />
+        <TestLog />
         <section>
           <h2>{words.remember}</h2>
           <ul>
@@ -183,6 +184,30 @@ function Weights({ subject }: { subject: KitSubject }) {
       </dl>
       {over > 0 && <p class="bad">{words.over(Math.ceil(over))}</p>}
       <Blank label={words.weighed} count={2} />
+    </section>
+  );
+}
+
+const TESTS = 3;
+
+/** Room for what was measured on the first drives; a row may stay empty. */
+function TestLog() {
+  const words = kitWords.now().sheet;
+  return (
+    <section>
+      <h2>{words.testLog}</h2>
+      <table class="test-log">
+        <tbody>
+          {[words.date, ...words.tested].map((name) => (
+            <tr key={name}>
+              <th scope="row">{name}</th>
+              {Array.from({ length: TESTS }, (_, i) => i).map((i) => (
+                <td key={i} />
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
     </section>
   );
 }

@@ -3,7 +3,7 @@ import { clamp, DAY_MS } from "../../units/numbers.js";
 /** Irradiance across the beam above the air at the mean distance of the sun; scale results for another one. [W/m2] */
 export const SOLAR_CONSTANT_WM2 = 1366.1;
 
-const dayAngle = (dayOfYear: number): number => (2 * Math.PI * (dayOfYear - 1)) / 365;
+export const dayAngle = (dayOfYear: number): number => (2 * Math.PI * (dayOfYear - 1)) / 365;
 
 /**
  * Irradiance across the sun's beam above the air. [W/m2] Day of the year 1..366.
@@ -29,18 +29,6 @@ export function declinationDeg(dayOfYear: number): number {
     0.002697 * Math.cos(3 * a) +
     0.00148 * Math.sin(3 * a);
   return (rad * 180) / Math.PI;
-}
-
-/** How far a sundial is ahead of an even clock. [min] Source: Spencer (1971), with 1440/(2 pi) minutes to the radian. */
-export function equationOfTimeMin(dayOfYear: number): number {
-  const a = dayAngle(dayOfYear);
-  const rad =
-    0.0000075 +
-    0.001868 * Math.cos(a) -
-    0.032077 * Math.sin(a) -
-    0.014615 * Math.cos(2 * a) -
-    0.040849 * Math.sin(2 * a);
-  return (1440 / 2 / Math.PI) * rad;
 }
 
 export interface ExtraterrestrialDay {

@@ -6,5 +6,6 @@ export * from "./extraterrestrial.js";
 export * from "./instant.js";
 export * from "./plane.js";
 export * from "./position.js";
+export * from "./sundial.js";
 export type { SunTimes } from "./times.js";
 export type * from "./types.js";

@@ -1,6 +1,7 @@
 import { DAY_MS, MINUTE_MS } from "../../units/numbers.js";
-import { dayOfYear, equationOfTimeMin } from "./extraterrestrial.js";
+import { dayOfYear } from "./extraterrestrial.js";
 import { sunPosition } from "./position.js";
+import { equationOfTimeMin } from "./sundial.js";
 import type { Site } from "./types.js";
 
 /** Null where the sun does not cross that height on this day; never an invalid date. */

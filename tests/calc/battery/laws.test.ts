@@ -12,7 +12,7 @@ import {
 } from "../../../src/calc/battery/index.js";
 
 const num = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-const runs = { numRuns: 500, seed: 20_270_210 };
+const runs = { numRuns: 500 }; // others each time; a failure names its seed
 
 test("rainflow shares out the whole way of a series: two ranges a full cycle, one a half (ASTM E1049, by its rules)", () => {
   fc.assert(

@@ -70,7 +70,7 @@ const tradeLeg: fc.Arbitrary<Leg> = fc.record({
   payloadKg: num(0, 900),
   airDensityKgM3: num(0.8, 1.3),
 });
-const more = { numRuns: 1500, seed: 20_270_210 };
+const more = { numRuns: 1500 }; // other legs each time; a failure names its seed
 
 test("every answer is finite and in range over everything the records let in", () => {
   fc.assert(

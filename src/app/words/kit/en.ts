@@ -98,6 +98,8 @@ export const en = {
     },
     remember: "To remember",
     guesses: "Figures that nobody typed are guesses.",
+    testLog: "Test log",
+    tested: ["Load, kg", "km", "Volts before / after", "Weather", "Panels open / covered", "Slope", "Meter, units"],
     fitter: "Fitter",
     owner: "Owner",
   },
