@@ -23,7 +23,7 @@ self.addEventListener("activate", (event) => event.waitUntil(dropOld().then(() =
 self.addEventListener("message", (event) => {
   if (event.data === "agree") void self.skipWaiting();
   const spoken = (event.data as { readonly speak?: unknown } | null)?.speak;
-  if (typeof spoken === "string") event.waitUntil(speak(spoken));
+  if (typeof spoken === "string") event.waitUntil(speak(spoken).catch(() => undefined)); // at the next start, then
   if (event.data === "keep all") event.waitUntil(fill(true).catch(() => undefined)); // no network: when it is opened, then
 });
 self.addEventListener("fetch", (event) => {
@@ -31,7 +31,7 @@ self.addEventListener("fetch", (event) => {
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== self.location.origin) return;
   const key = keyOf.get(request.mode === "navigate" ? absolute("/index.html") : url.href);
-  if (key) event.respondWith(answer(request, key));
+  if (key) event.respondWith(answer(event, key));
 });
 
 async function spokenIn(cache: Cache): Promise<Set<string>> {
@@ -41,11 +41,10 @@ async function spokenIn(cache: Cache): Promise<Set<string>> {
 
 /** A language chosen on this phone: its words are kept from now on, in this version and the next ones. */
 async function speak(language: string): Promise<void> {
+  await fill(false, language);
   const cache = await caches.open(KEPT);
   const spoken = await spokenIn(cache);
-  if (spoken.has(language)) return;
-  await cache.put(SPOKEN_AT, new Response([...spoken, language].join(" ")));
-  await fill();
+  if (!spoken.has(language)) await cache.put(SPOKEN_AT, new Response([...spoken, language].join(" ")));
 }
 
 const withoutHash = (url: string): string => url.replace(/-[\w-]{8}\.(js|css)$/, "");
@@ -54,11 +53,11 @@ const withoutHash = (url: string): string => url.replace(/-[\w-]{8}\.(js|css)$/,
  * Goes on where a broken installation stopped: files already here are not fetched again. Of the later files those come at once that the
  * version before had here.
  */
-async function fill(withLater = false): Promise<void> {
+async function fill(withLater = false, alsoSpoken = ALWAYS_SPOKEN): Promise<void> {
   const cache = await caches.open(KEPT);
   const have = new Set((await cache.keys()).map((request) => request.url));
   const had = new Set([...have].map(withoutHash));
-  const spoken = await spokenIn(cache);
+  const spoken = (await spokenIn(cache)).add(alsoSpoken);
   const wanted = (url: string): boolean =>
     spoken.has(languageOf(url) ?? ALWAYS_SPOKEN) && (withLater || !LATER.test(url) || had.has(withoutHash(url)));
   const missing = [...keyOf].filter(([url, key]) => wanted(url) && !have.has(key));
@@ -78,11 +77,13 @@ async function dropOld(): Promise<void> {
   await Promise.all(old.map((request) => cache.delete(request)));
 }
 
-async function answer(request: Request, key: string): Promise<Response> {
+async function answer(event: FetchEvent, key: string): Promise<Response> {
+  const { request } = event;
   const cache = await caches.open(KEPT);
   const held = await cache.match(key);
   if (held) return held;
   const got = await fetch(request); // a later file, or words of a language nobody has spoken here yet
-  if (got.ok && !got.redirected && LATER.test(request.url)) await cache.put(key, got.clone());
+  const keeps = got.ok && !got.redirected && LATER.test(request.url);
+  if (keeps) event.waitUntil(cache.put(key, got.clone()).catch(() => undefined)); // no room: it is used all the same
   return got;
 }
