@@ -84,6 +84,56 @@ const tapTwice = (key: string) =>
   });
 const kept = () => page.evaluate(() => JSON.parse(localStorage.noonplug ?? "{}"));
 
+test("one more trip is kept with its load, and an answer never stands beside another trip", async () => {
+  await page.goto(`${server.origin}/?trip`);
+  await page.locator(".verdict b").waitFor(WAIT);
+  const pick = (name: string) =>
+    page.evaluate(
+      (name) =>
+        new Promise<boolean>((done) => {
+          // Whether the old answer went before the new one came.
+          let cleared = false;
+          const watch = new MutationObserver(() => {
+            const answered = document.querySelector(".verdict b") !== null;
+            cleared ||= !answered && document.querySelector(".foot .key[aria-disabled]") !== null;
+            if (cleared && answered) {
+              watch.disconnect();
+              done(true);
+            }
+          });
+          watch.observe(document.body, { subtree: true, childList: true, attributes: true });
+          for (const key of document.querySelectorAll<HTMLElement>(".ask .key"))
+            if (key.textContent === name) key.click();
+          setTimeout(() => done(false), 30_000);
+        }),
+      name,
+    );
+  expect(await pick("12")).toBe(true);
+  await page.getByRole("button", { name: "full", exact: true }).click();
+  await page.locator(".verdict b").waitFor(WAIT);
+  const before = new Set(await idsIn("noonplug-demo", "round"));
+  await page.locator(".foot .key.main").click();
+  await page.waitForURL(/today/, WAIT);
+  const fresh = (await idsIn("noonplug-demo", "round")).filter((id) => !before.has(id));
+  expect(fresh).toHaveLength(1);
+  const parts = await page.evaluate(
+    (key) =>
+      new Promise<{ kind: string; payloadChangeKg?: number; km?: number }[]>((done) => {
+        const open = indexedDB.open("noonplug-demo");
+        open.onsuccess = () => {
+          const row = open.result.transaction("records").objectStore("records").get(key);
+          row.onsuccess = () => {
+            open.result.close();
+            done(row.result.f.parts);
+          };
+        };
+      }),
+    fresh[0] ?? "",
+  );
+  expect(parts.slice(-2)).toMatchObject([{ kind: "stop" }, { kind: "leg", km: 12 }]);
+  expect(parts.at(-2)?.payloadChangeKg).toBeGreaterThan(0);
+});
+
 test("a second tap on a key that adds adds nothing", async () => {
   await step(page, "yard/sockets");
   const before = (await idsIn("noonplug-demo", "socket")).length;

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { DayAnswer } from "../../calc/day/answer.js";
-import type { LegPart, Round } from "../../records/index.js";
+import type { LegPart, Round, Shift } from "../../records/index.js";
+import { LOAD_SHARE } from "../../records/map/shift-plan.js";
 import { askDay } from "../../work/ask-day.js";
 import { answers } from "../answers.js";
 import { keep, newId, roundOf } from "../fleet.js";
@@ -35,7 +36,7 @@ export function Screen() {
   const words = dayWords.now().trip;
   const context = dayContext();
   const [km, setKm] = useState(KM[1] ?? 5);
-  const [load, setLoad] = useState<"empty" | "half" | "full">((context && shiftFor(context)?.loadClass) ?? "half");
+  const [load, setLoad] = useState<LoadClass>((context && shiftFor(context)?.loadClass) ?? "half");
   const [other, setOther] = useState(false);
   const answer = useWithTrip(context, km, load);
   if (!context) return null;
@@ -47,7 +48,7 @@ export function Screen() {
       narrow
       foot={
         <footer class="acts foot">
-          <Key kind="main" waitsFor={answer ? null : core.now().working} onPress={() => addTrip(context, km)}>
+          <Key kind="main" waitsFor={answer ? null : core.now().working} onPress={() => addTrip(context, km, load)}>
             {words.add}
           </Key>
         </footer>
@@ -121,8 +122,21 @@ function tripWords(answer: DayAnswer): { word: string; number: string } {
   return { word: core.now().states.notKnown, number: "" };
 }
 
-/** There and back, at the end of the round. */
-function withTrip(round: Round, km: number, name: string): Round {
+type LoadClass = Shift["loadClass"];
+
+/** kg put on before the trip, against what is still on board at the end of the round. */
+function loadChangeKg({ vehicle }: DayContext, round: Round, shift: Shift, to: LoadClass): number {
+  const fullKg = vehicle.fullLoadKg;
+  const onBoardKg = round.parts.reduce(
+    (kg, part) => Math.max(0, kg + (part.kind === "stop" ? part.payloadChangeKg : 0)),
+    shift.loadKg ?? LOAD_SHARE[shift.loadClass] * fullKg,
+  );
+  return LOAD_SHARE[to] * fullKg - onBoardKg;
+}
+
+/** There and back with a load of its own, at the end of the round. */
+function withTrip(round: Round, km: number, loadKg: number): Round {
+  const { name } = dayWords.now().trip;
   const like = round.parts.findLast((part): part is LegPart => part.kind === "leg");
   const trip: LegPart = {
     ...(like ?? {
@@ -139,41 +153,30 @@ function withTrip(round: Round, km: number, name: string): Round {
     dropM: 0,
     headingDeg: null,
   };
-  return { ...round, parts: [...round.parts, trip] };
+  return { ...round, parts: [...round.parts, loadStop(name, loadKg), trip] };
 }
 
-function useWithTrip(context: DayContext | null, km: number, load: "empty" | "half" | "full"): DayAnswer | null {
-  const [answer, setAnswer] = useState<DayAnswer | null>(null);
+/** The answer of the day with the trip; none while that of another trip stands. */
+function useWithTrip(context: DayContext | null, km: number, load: LoadClass): DayAnswer | null {
+  const [told, setTold] = useState<{ readonly of: string; readonly answer: DayAnswer } | null>(null);
+  const of = `${context?.vehicle.id} ${km} ${load}`;
   const known = context ? answers.value.get(context.vehicle.id) : undefined;
   const shift = context && shiftFor(context);
   const round = roundOf(shift?.roundId ?? null);
-  const name = dayWords.now().trip.name;
   useEffect(() => {
-    if (!known || !round || !shift) return;
+    if (!known || !context || !round || !shift) return;
     const stop = new AbortController();
-    const trip = withTrip(round, km, name);
-    const stops: Round = {
-      ...trip,
-      parts: [...round.parts, loadStop(name, loadChange(load)), ...trip.parts.slice(-1)],
-    };
-    const asked = { ...known.case, rounds: [...known.case.rounds.filter((one) => one.id !== round.id), stops] };
-    askDay("answerDay", asked, stop.signal).then(setAnswer, (problem: unknown) => {
-      if (!stop.signal.aborted) throw problem;
-    });
-    return () => stop.abort();
-  }, [known, round, shift?.id, km, load, name]);
-  return answer;
-
-  /** kg put on before the trip, against what is still on board: the class of the trip over that of the day. */
-  function loadChange(to: "empty" | "half" | "full"): number {
-    const full = context?.vehicle.fullLoadKg ?? 0;
-    const share = { empty: 0, half: 0.5, full: 1 };
-    const onBoard = round?.parts.reduce(
-      (kg, part) => Math.max(0, kg + (part.kind === "stop" ? part.payloadChangeKg : 0)),
-      share[shift?.loadClass ?? "half"] * full,
+    const longer = withTrip(round, km, loadChangeKg(context, round, shift, load));
+    const asked = { ...known.case, rounds: [...known.case.rounds.filter((one) => one.id !== round.id), longer] };
+    askDay("answerDay", asked, stop.signal).then(
+      (answer) => setTold({ of, answer }),
+      (problem: unknown) => {
+        if (!stop.signal.aborted) throw problem;
+      },
     );
-    return share[to] * full - (onBoard ?? 0);
-  }
+    return () => stop.abort();
+  }, [known, round, shift?.id, of]);
+  return told?.of === of ? told.answer : null;
 }
 
 const loadStop = (name: string, kg: number): Round["parts"][number] => ({
@@ -187,12 +190,13 @@ const loadStop = (name: string, kg: number): Round["parts"][number] => ({
 });
 
 /** The day's round with the trip, as a round of its own for this day. */
-async function addTrip(context: DayContext, km: number): Promise<void> {
+async function addTrip(context: DayContext, km: number, load: LoadClass): Promise<void> {
   const shift = shiftFor(context);
   const round = roundOf(shift?.roundId ?? null);
   if (!shift || !round) return;
   const words = dayWords.now().trip;
-  const longer: Round = { ...withTrip(round, km, words.name), id: newId(), name: `${round.name} +${figures(km)}` };
+  const trip = withTrip(round, km, loadChangeKg(context, round, shift, load));
+  const longer: Round = { ...trip, id: newId(), name: `${round.name} +${figures(km)}`.slice(-80) };
   const kept = await keep(
     () => [
       { kind: "round", put: longer },
