@@ -75,6 +75,20 @@ describe("a kit", () => {
     expect(await phone.page.locator(".kit-sheet").textContent()).toContain("IP65");
   });
 
+  test("has one kit on its sheet: the weight of the roof that is dialled stands beside its watts", async () => {
+    // a roof was dialled above; the sheet follows once the year is at hand
+    const text = () => phone.page.locator(".kit-sheet").textContent().then(String);
+    await phone.page.waitForFunction(
+      () => document.querySelectorAll(".kit-sheet section:nth-of-type(2) li").length === 5,
+      undefined,
+      { timeout: 80_000 },
+    );
+    const watts = number(/Roof (\d[\d,.]*) W/.exec(await text())?.[1] ?? "");
+    const roofKg = number((await phone.page.locator(".kit-sheet dd").nth(2).textContent()) ?? "");
+    expect(watts).toBeGreaterThan(0);
+    expect(roofKg).toBe(Math.round(watts * 0.06)); // kg per W: common practice, no source
+  });
+
   test("stands beside its variants, its own first", async () => {
     await goTo("compare/quay-09");
     await phone.page.waitForFunction(() => document.querySelectorAll(".sides .left").length === 3);

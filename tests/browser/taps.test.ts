@@ -178,3 +178,18 @@ test("a yard that is not real and never came whole does not hide the person's ow
   expect(await page.locator(".demo-band").count()).toBe(0);
   expect(await kept()).toMatchObject({ demo: null, vehicleId: own.vehicleId, role: own.role });
 });
+
+test("in the yard that is not real no file is brought in, and Remove everything removes the person's own too", async () => {
+  await step(page, "phone");
+  expect(await page.locator("input[type=file]").count()).toBe(1);
+  await page.getByRole("button", { name: /not real/ }).click();
+  await page.locator(".demo-band").waitFor(WAIT);
+  await step(page, "phone");
+  expect(await page.locator("input[type=file]").count()).toBe(0);
+  await page.getByRole("button", { name: "Remove everything", exact: true }).click();
+  await page.locator("dialog input").fill("1234");
+  await page.keyboard.press("Enter");
+  await page.locator(".ways.first").waitFor(WAIT);
+  expect(await idsIn("noonplug", "vehicle").catch(() => [])).toEqual([]);
+  expect(await kept()).not.toHaveProperty("demo.role");
+});

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { compareDays } from "../../src/calc/sizing/index.js";
 import { type Round, readRecord, type Vehicle, type Yard } from "../../src/records/index.js";
 import { type DayCase, dayInputOf } from "../../src/records/map/day.js";
-import { type VariantChange, variantCases, variantOf } from "../../src/records/map/variants.js";
+import { type VariantChange, variantCases, variantOf, withSizes } from "../../src/records/map/variants.js";
 import { utcMsAt } from "../../src/units/zone.js";
 import { examples } from "./examples.js";
 
@@ -99,4 +99,23 @@ test("on a hill five gears hold what one does not", () => {
   expect(five?.hardest?.problem).not.toBe("tooSteep");
   expect(one?.hardest?.problem).toBe("tooSteep");
   expect(one?.moreMinutes).toBeGreaterThan(0);
+});
+
+// Panels 0.06 kg/W, lithium 0.01 and flooded lead 0.032 kg/Wh: common practice, no source (src/records/kit-weights.ts). Sums by hand.
+test("a kit of other sizes is one vehicle: more panels and cells side by side, with their weight", () => {
+  const roof = { ...vehicle.roof, faces: vehicle.roof.faces.map((face) => ({ ...face, ratedW: 200 })) };
+  const battery = { ...vehicle.battery, nominalV: 48, ratedAh: 100, chemistry: "lfp" as const };
+  const now: Vehicle = { ...vehicle, kerbKg: 400, roof, battery };
+  const nowW = 200 * roof.faces.length;
+  const larger = withSizes(now, { roofW: nowW * 1.5, packWh: 9600 });
+  expect(larger.roof.faces.map(({ ratedW }) => ratedW)).toEqual(roof.faces.map(() => 300));
+  expect(larger.battery.ratedAh).toBeCloseTo(200, 9);
+  expect(larger.battery.resistanceOhm).toBeCloseTo(battery.resistanceOhm / 2, 12); // twice the cells side by side
+  expect(larger.kerbKg).toBeCloseTo(400 + 0.06 * 0.5 * nowW + 0.01 * 4800, 9);
+  expect(withSizes(now, { roofW: nowW + 2, packWh: 4796 })).toBe(now); // a dial's rounding is no change
+  const bare: Vehicle = { ...now, roof: { ...roof, faces: [] } };
+  const first = withSizes(bare, { roofW: 420, packWh: 4800 });
+  expect(first.roof.faces.reduce((sum, { ratedW }) => sum + ratedW, 0)).toBeCloseTo(420, 9);
+  expect(first.kerbKg).toBeCloseTo(400 + 0.06 * 420, 9);
+  expect(withSizes(now, { roofW: 0, packWh: 4800 })).toMatchObject({ roof: { faces: [] }, kerbKg: 400 - 0.06 * nowW });
 });

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import { kitReminders } from "../../calc/sizing/kit-checks.js";
 import { PANEL_KG_PER_W, SET_KG_PER_WH } from "../../records/kit-weights.js";
 import { askDay } from "../../work/ask-day.js";
@@ -15,7 +15,7 @@ import type { ScreenProps } from "../places.js";
 import { here, nowUtcMs } from "../state.js";
 import { dayAndMonth, figures } from "../words/format.js";
 import { kitWords } from "../words/kit.js";
-import { AS_IS, askYear, cellAt, dialled, type KitSubject, kitSubject, kitYear, sizesOf } from "./kit-state.js";
+import { AS_IS, askYear, cellAt, dialled, dialledVehicle, type KitSubject, kitSubject, kitYear } from "./kit-state.js";
 import { faceVolts } from "./kit-volts.js";
 import "./kit.css";
 
@@ -34,10 +34,16 @@ export function Screen({ params }: ScreenProps) {
   return <SheetOf subject={subject} />;
 }
 
-function SheetOf({ subject }: { subject: KitSubject }) {
+function SheetOf({ subject: asIs }: { subject: KitSubject }) {
   const words = kitWords.now().sheet;
-  const { vehicle, yard } = subject;
-  useEffect(() => askYear(subject));
+  const { yard } = asIs;
+  useEffect(() => askYear(asIs));
+  const state = kitYear.value;
+  const year = state.step === "done" && state.of.vehicle === asIs.vehicle ? state.year : null;
+  const at = dialled.value.get(asIs.vehicle.id) ?? AS_IS;
+  // Sizes, ranges, weights and volts speak of one and the same kit
+  const vehicle = useMemo(() => dialledVehicle(asIs.vehicle, year), [asIs.vehicle, year, at]);
+  const subject = { ...asIs, vehicle };
   return (
     <Page
       title={words.title}
@@ -53,7 +59,7 @@ function SheetOf({ subject }: { subject: KitSubject }) {
           {figures(Number(here.value.date.slice(0, 4))).replace(/[^\p{Nd}]/gu, "")}. {yard.name}.
         </p>
         <Range subject={subject} />
-        <Sizes subject={subject} />
+        <Sizes subject={subject} cell={year && cellAt(year, at)} />
         <Weights subject={subject} />
         <Volts subject={subject} />
         <TestLog />
@@ -142,21 +148,16 @@ const Blank = ({ label, count = 1 }: { label: string; count?: number }) => (
   </p>
 );
 
-function Sizes({ subject }: { subject: KitSubject }) {
+function Sizes({ subject, cell }: { subject: KitSubject; cell: ReturnType<typeof cellAt> | null }) {
   const words = kitWords.now().sheet;
   const { vehicle } = subject;
   const { battery, drive, charger } = vehicle;
-  const state = kitYear.value;
-  const year = state.step === "done" && state.of.vehicle === vehicle ? state.year : null;
-  const at = dialled.value.get(vehicle.id) ?? AS_IS;
-  const cell = year && cellAt(year, at);
-  const packWh = year ? (sizesOf(year).packWh[at.set] ?? 0) : battery.nominalV * battery.ratedAh;
-  const roofW = year ? (sizesOf(year).roofW[at.roof] ?? 0) : ratedW(subject);
+  const packWh = battery.nominalV * battery.ratedAh;
   return (
     <section>
       <h2>{words.kit}</h2>
       <ul>
-        <li>{words.roof(roofW, Math.max(1, vehicle.roof.faces.length))}</li>
+        <li>{words.roof(ratedW(subject), Math.max(1, vehicle.roof.faces.length))}</li>
         <li>{words.set(battery.nominalV, Math.round(packWh / battery.nominalV), packWh / 1000)}</li>
         <li>{words.motor(drive.motorRatedW, drive.gears.length)}</li>
         <li>{words.charger(charger.ratedW)}</li>

@@ -198,7 +198,7 @@ function Copies() {
     <div class="ways spaced">
       <WayKey icon={share} title={words.copy} sub={words.copyHint} main onPress={() => saveCopy()} />
       <WayKey icon={slate} title={words.fleetFile} sub={words.fleetFileHint} onPress={() => saveFleet()} />
-      <BringIn />
+      {settings.value.demo === null && <BringIn />}
     </div>
   );
 }
@@ -276,15 +276,17 @@ function Last() {
 }
 
 async function removeEverything(): Promise<void> {
-  const [{ closeStore }, { databaseName }] = await Promise.all([
+  const [{ closeStore }, { DATABASE, DEMO_DATABASE }] = await Promise.all([
     import("../shelf-full.js"),
     import("../shelf-lists.js"),
   ]);
   closeStore();
-  await new Promise<void>((done) => {
-    const gone = indexedDB.deleteDatabase(databaseName());
-    gone.onsuccess = gone.onerror = gone.onblocked = () => done();
-  });
+  const gone = (name: string) =>
+    new Promise<void>((done) => {
+      const asked = indexedDB.deleteDatabase(name);
+      asked.onsuccess = asked.onerror = asked.onblocked = () => done();
+    });
+  await Promise.all([DATABASE, DEMO_DATABASE].map(gone));
   localStorage.clear();
   location.replace("/");
 }

@@ -2,6 +2,7 @@ import { signal } from "@preact/signals";
 import type { SizingYear } from "../../calc/sizing/input.js";
 import type { Round, Vehicle, Yard } from "../../records/index.js";
 import type { KitQuestion } from "../../records/map/sizing.js";
+import { withSizes } from "../../records/map/variants.js";
 import type { Problem } from "../../units/outcome.js";
 import { askSizing } from "../../work/sizing-call.js";
 import { answerBroke, current } from "../answers.js";
@@ -86,6 +87,14 @@ export const sizesOf = (year: SizingYear): { roofW: number[]; packWh: number[] }
   roofW: [...new Set(year.cells.map((cell) => cell.roofW))],
   packWh: [...new Set(year.cells.map((cell) => cell.packWh))],
 });
+
+/** The vehicle with the sizes that are dialled, once its year is worked out: one vehicle for all that is said of the kit. */
+export function dialledVehicle(vehicle: Vehicle, year: SizingYear | null): Vehicle {
+  const at = dialled.value.get(vehicle.id) ?? AS_IS;
+  const sizes = year && sizesOf(year);
+  const [roofW, packWh] = [sizes?.roofW[at.roof], sizes?.packWh[at.set]];
+  return roofW === undefined || packWh === undefined ? vehicle : withSizes(vehicle, { roofW, packWh });
+}
 
 export const cellAt = (year: SizingYear, at: { readonly roof: number; readonly set: number }) =>
   year.cells[at.roof * sizesOf(year).packWh.length + at.set];

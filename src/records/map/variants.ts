@@ -2,7 +2,7 @@ import type { Chemistry } from "../../calc/battery/index.js";
 import { classVehicle } from "../../calc/road/index.js";
 import type { RoofLink } from "../../calc/roof/index.js";
 import type { Reading, Vehicle } from "../index.js";
-import { SET_KG_PER_WH } from "../kit-weights.js";
+import { PANEL_KG_PER_W, SET_KG_PER_WH } from "../kit-weights.js";
 import { newVehicle } from "../new-vehicle.js";
 import type { DayCase } from "./day.js";
 
@@ -43,6 +43,39 @@ function withChemistry(vehicle: Vehicle, chemistry: Chemistry): Vehicle {
     battery: { ...other.battery, ratedAh: wh / other.battery.nominalV, health: now.health },
     charger: { ...vehicle.charger, efficiency: other.charger.efficiency },
   };
+}
+
+/** Differences smaller than the steps of a dial are no change. */
+const SAME_W = 5;
+const SAME_WH = 10;
+
+/**
+ * The vehicle with a roof and a set of other sizes: more of the same panels side by side, more cells side by side, and their weight. A roof on
+ * a vehicle that has none lies flat; none is in the kerb weight yet.
+ */
+export function withSizes(vehicle: Vehicle, sizes: { readonly roofW: number; readonly packWh: number }): Vehicle {
+  const { battery, roof } = vehicle;
+  const nowW = roof.faces.reduce((sum, face) => sum + face.ratedW, 0);
+  const nowWh = battery.nominalV * battery.ratedAh;
+  const roofW = Math.abs(sizes.roofW - nowW) < SAME_W ? nowW : sizes.roofW;
+  const packWh = Math.abs(sizes.packWh - nowWh) < SAME_WH ? nowWh : sizes.packWh;
+  if (roofW === nowW && packWh === nowWh) return vehicle;
+  const size = packWh / nowWh;
+  const addedKg = (roofW - nowW) * PANEL_KG_PER_W + (packWh - nowWh) * SET_KG_PER_WH[battery.chemistry];
+  return {
+    ...vehicle,
+    kerbKg: vehicle.kerbKg + addedKg,
+    battery: { ...battery, ratedAh: battery.ratedAh * size, resistanceOhm: battery.resistanceOhm / size },
+    roof: { ...roof, faces: facesOf(vehicle, nowW, roofW) },
+  };
+}
+
+function facesOf(vehicle: Vehicle, nowW: number, roofW: number): Vehicle["roof"]["faces"] {
+  const { faces } = vehicle.roof;
+  if (nowW > 0) return roofW === 0 ? [] : faces.map((face) => ({ ...face, ratedW: (face.ratedW * roofW) / nowW }));
+  const { id, yardId, plate, battery } = vehicle;
+  const asked = { id, yardId, plate, class: vehicle.class, chemistry: battery.chemistry };
+  return roofW === 0 ? faces : newVehicle({ ...asked, roofW, roofShape: "flat" }).roof.faces;
 }
 
 function withRoof(vehicle: Vehicle, shape: "none" | "flat" | "twoSided"): Vehicle {
