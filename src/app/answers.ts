@@ -5,7 +5,7 @@ import type { Plug } from "../records/map/day.js";
 import { dateAsked } from "../records/map/next-shift.js";
 import { type CivilDate, daysBetween } from "../units/zone.js";
 import { askDay } from "../work/ask-day.js";
-import { type Book, book, listed, ownedBy, vehicles, yardOf } from "./fleet.js";
+import { type Book, book, handedOver, listed, ownedBy, vehicles, yardOf } from "./fleet.js";
 import { settings } from "./settings.js";
 import { nowUtcMs } from "./state.js";
 
@@ -82,19 +82,17 @@ function slotsOf(of: Book, vehicle: Vehicle, yard: Yard, near: (day: CivilDate) 
 const listsSame = (a: readonly unknown[], b: readonly unknown[]): boolean =>
   a.length === b.length && a.every((one, i) => one === b[i]);
 const plugsSame = (a: readonly Plug[], b: readonly Plug[]): boolean => JSON.stringify(a) === JSON.stringify(b);
+const ONES = ["yard", "vehicle", "learned", "placeLearned", "date"] as const;
+const LISTS = ["rounds", "shifts", "skies", "readings", "sockets"] as const;
 const sameCase = (a: Case, b: Case, freshMs: number): boolean =>
-  a.yard === b.yard &&
-  a.vehicle === b.vehicle &&
-  a.learned === b.learned &&
-  a.placeLearned === b.placeLearned &&
-  a.date === b.date &&
+  ONES.every((one) => a[one] === b[one]) &&
   Math.abs(a.nowUtcMs - b.nowUtcMs) < freshMs &&
-  listsSame(a.rounds, b.rounds) &&
-  listsSame(a.shifts, b.shifts) &&
-  listsSame(a.skies, b.skies) &&
-  listsSame(a.readings, b.readings) &&
-  listsSame(a.sockets ?? [], b.sockets ?? []) &&
+  LISTS.every((list) => listsSame(a[list] ?? [], b[list] ?? [])) &&
   plugsSame(a.plugs ?? [], b.plugs ?? []);
+
+effect(() => {
+  handedOver.value = settings.value.lent ? (settings.value.vehicleId ?? "") : null;
+});
 
 /** The vehicle that Today speaks of. */
 export const current = computed<Vehicle | null>(() => {

@@ -109,9 +109,18 @@ async function keepNow(changes: readonly Change[], says: string | undefined): Pr
 export const newId = (): string => shortId(() => (crypto.getRandomValues(new Uint32Array(1))[0] ?? 0) / 2 ** 32);
 
 export const yards = computed(() => listed(book.value, "yard"));
-export const vehicles = computed(() =>
-  [...listed(book.value, "vehicle")].sort((a, b) => a.plate.localeCompare(b.plate, undefined, { numeric: true })),
-);
+/** The vehicle that was handed over with the phone; null while it is in the owner's own hands. */
+export const handedOver = signal<string | null>(null);
+/** By number; in other hands the one that was handed over, and no other. */
+export const vehicles = computed(() => {
+  const all = [...listed(book.value, "vehicle")].sort((a, b) =>
+    a.plate.localeCompare(b.plate, undefined, { numeric: true }),
+  );
+  const only = handedOver.value;
+  if (only === null) return all;
+  const its = all.filter(({ id }) => id === only);
+  return its.length > 0 ? its : all.slice(0, 1);
+});
 export const yardOf = (vehicle: Vehicle): Yard | undefined =>
   listed(book.value, "yard").find((yard) => yard.id === vehicle.yardId);
 export const vehicleOf = (id: string): Vehicle | undefined =>

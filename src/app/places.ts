@@ -21,6 +21,8 @@ export interface ScreenFile {
 export interface ScreenEntry {
   readonly place: Place;
   readonly load: () => Promise<ScreenFile>;
+  /** Of the whole yard: stays away while the phone is in other hands. */
+  readonly yards?: true;
   /** Words to fetch beside the file instead of after it: only for what a first visit shows. */
   readonly words?: Words;
 }

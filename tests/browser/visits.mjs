@@ -14,6 +14,7 @@ const WANTS = {
   "night-vehicle": "vehicle",
   sheet: "vehicle",
   care: "vehicle",
+  log: "vehicle",
   round: "round",
   kit: "vehicle",
   "kit-sheet": "vehicle",

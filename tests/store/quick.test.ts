@@ -23,7 +23,11 @@ async function filled(name: string) {
 }
 
 test("the versions of the quick reader are those of the kinds", () => {
-  expect(NEWEST_VERSION).toEqual(Object.fromEntries(kindNames.map((kind) => [kind, kinds[kind].version])));
+  const read = kindNames.filter((kind) => NEWEST_VERSION[kind] !== undefined);
+  expect(read).toEqual(
+    expect.arrayContaining([...YARD, "shift", "sky", "reading", "night", "learned", "placeLearned"]),
+  );
+  for (const kind of read) expect(NEWEST_VERSION[kind], kind).toBe(kinds[kind].version);
 });
 
 test("without a database there is nothing to read, and none is left behind", async () => {

@@ -1,6 +1,6 @@
-import { core } from "../words/core.js";
-import type { Words } from "../words/en.js";
 import { clock } from "../words/format.js";
+import type { RestWords } from "../words/rest/en.js";
+import { restWords } from "../words/rest.js";
 import { Key } from "./keys.js";
 import { levelAt, type RoadBlock, type StripModel } from "./strip-model.js";
 
@@ -8,7 +8,7 @@ const doingAt = (model: StripModel, hour: number): RoadBlock["kind"] | "home" =>
   model.road.find((block) => hour >= block.fromH - 1e-6 && hour < block.toH - 1e-6)?.kind ?? "home";
 
 /** One hour of the strip in one sentence; the same sentences stand in for the picture. */
-export function hourSentence(words: Words, model: StripModel, hour: number, sunKmPerShare: number): string {
+export function hourSentence(words: RestWords, model: StripModel, hour: number, sunKmPerShare: number): string {
   const share = (line: readonly number[]) => Math.round(levelAt(model.hours, line, hour) * 100);
   const sun = model.sun.find((column) => column.hour === Math.floor(hour));
   const level = model.known
@@ -39,7 +39,7 @@ export function HourReader(props: {
   readonly hour: number;
   readonly onHour: (hour: number) => void;
 }) {
-  const words = core.now();
+  const words = restWords.now();
   const { model, hour, onHour } = props;
   const hours = readableHours(model);
   const step = (by: number) => {
@@ -67,7 +67,7 @@ export function HourReader(props: {
 export function StripLegend() {
   return (
     <ol class="legend">
-      {core.now().legend.map((line) => (
+      {restWords.now().legend.map((line) => (
         <li key={line}>{line}</li>
       ))}
     </ol>

@@ -15,6 +15,8 @@ export function ListKeys({ onFind }: { onFind?: () => void }) {
           <Icon of={pad} />
         </Key>
       )}
+      {onFind && <Key onPress={() => go("paper")}>{words.slate}</Key>}
+      {onFind && <Key onPress={() => go("log")}>{words.log}</Key>}
       <Key onPress={() => go("five-taps")}>{words.newVehicle}</Key>
       <Key onPress={() => go("rounds")}>{words.rounds}</Key>
       <Key onPress={() => go("phone")}>{words.phone}</Key>

@@ -1,10 +1,10 @@
 import "./phone.css";
 import { useEffect, useState } from "preact/hooks";
 import type { Vehicle } from "../../records/index.js";
-import { writeBackup } from "../../store/backup.js";
 import { askToKeep, type Kept, space } from "../../store/space.js";
 import { exportFleet } from "../../store/transfer.js";
 import { civilDate } from "../../units/zone.js";
+import { saveCopy } from "../copies.js";
 import { saveFile } from "../files.js";
 import { type Change, keep, setAsideCount, vehicles, yards } from "../fleet.js";
 import { slate } from "../parts/icons.js";
@@ -112,15 +112,17 @@ function Showing() {
           choices={SIZES.map((value, i) => ({ value, word: words.sizes[i] ?? "" }))}
         />
       </section>
-      <section class="ask">
-        <h2>{words.opens}</h2>
-        <KeyRow
-          asks={words.opens}
-          chosen={role}
-          onPick={(to) => set({ role: to })}
-          choices={ROLES.map((value) => ({ value, word: words.roles[value] }))}
-        />
-      </section>
+      {!handOver.value && (
+        <section class="ask">
+          <h2>{words.opens}</h2>
+          <KeyRow
+            asks={words.opens}
+            chosen={role}
+            onPick={(to) => set({ role: to })}
+            choices={ROLES.map((value) => ({ value, word: words.roles[value] }))}
+          />
+        </section>
+      )}
       <Lent />
       {hasVoice() || !voice ? (
         <section class="ask">
@@ -182,10 +184,6 @@ const today = (): string => civilDate(Date.now(), zone.value);
 
 function Copies() {
   const words = phoneWords.now();
-  const saveCopy = async () => {
-    const text = await writeBackup(await openedStore(), Date.now());
-    if (text.ok) await saveFile(`noonplug-copy-${today()}.json`, text.value, "application/json");
-  };
   const saveFleet = async () => {
     const title = yards.value[0]?.name ?? core.now().app;
     const made = await exportFleet(await openedStore(), { title, invented: settings.value.demo !== null });

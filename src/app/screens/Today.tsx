@@ -5,6 +5,7 @@ import { keep, vehicles } from "../fleet.js";
 import { Page } from "../parts/Page.js";
 import { Plate, PlateKey } from "../parts/Plate.js";
 import { go } from "../router.js";
+import { settings } from "../settings.js";
 import { here, nowUtcMs } from "../state.js";
 import { core } from "../words/core.js";
 import { clock, dayShort } from "../words/format.js";
@@ -58,7 +59,8 @@ const keysFor = (vehicleId: string) => ({
 function plugPlace(): string {
   const vehicle = current.peek();
   const answered = vehicle && answers.peek().get(vehicle.id);
-  return answered && isOut(answered.answer, nowUtcMs.peek()) ? "rest" : "tonight";
+  if (answered && isOut(answered.answer, nowUtcMs.peek())) return "rest";
+  return vehicle && settings.peek().lent ? `night-vehicle/${vehicle.id}` : "tonight";
 }
 
 /** "It was plugged all night": as good as a reading of full. */

@@ -81,7 +81,7 @@ export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: 
 function useReader(wanted: boolean): typeof Reading | null {
   const [reader, setReader] = useState<typeof Reading | null>(null);
   useEffect(() => {
-    if (wanted && !reader) void import("./reading.js").then(setReader);
+    if (wanted && !reader) void import("./reading.js").then((part) => part.load().then(() => setReader(part)));
   }, [wanted, reader]);
   return reader;
 }

@@ -68,27 +68,6 @@ export const en = {
   lowestAt: (hour: number) => `lowest ${at(hour)}`,
   voltsSayLittle: "volts say little for this set",
 
-  // One hour of the strip in one sentence
-  hourLevel: (hour: number, percent: number, low: number, high: number) =>
-    `${at(hour)}, ${figures(percent)} % (${figures(low)} to ${figures(high)})`,
-  hourUnknown: (hour: number) => `${at(hour)}, level not known`,
-  doing: {
-    round: "on the road",
-    stall: "at the stall",
-    rail: "parked",
-    sunRail: "parked in sun",
-    plug: "plugged in",
-    home: "at home",
-  },
-  hourSun: (km: number) => `sun ${km === 0 ? "0" : `+${figures(km)}`} km`,
-  hourBack: "One hour back",
-  hourOn: "One hour on",
-  legend: [
-    "Light hangs from the top: full goes into the set, hollow finds no room.",
-    "Solid is sure nine days in ten. Hatch may or may not be there.",
-    "Under the line hangs what is missing.",
-  ],
-
   // What the answer stands on
   standsOn: "Stands on",
   units: { volts: "volts", percent: "%", bars: "bars" },

@@ -67,25 +67,6 @@ export const es: Words = {
   lowestAt: (hour) => `lo más bajo ${at(hour)}`,
   voltsSayLittle: "los voltios dicen poco en este juego",
 
-  hourLevel: (hour, percent, low, high) => `${at(hour)}, ${figures(percent)} % (${figures(low)} a ${figures(high)})`,
-  hourUnknown: (hour) => `${at(hour)}, nivel no conocido`,
-  doing: {
-    round: "en la calle",
-    stall: "en el puesto",
-    rail: "estacionado",
-    sunRail: "estacionado al sol",
-    plug: "enchufado",
-    home: "en casa",
-  },
-  hourSun: (km) => `sol ${km === 0 ? figures(0) : `+${figures(km)}`} km`,
-  hourBack: "Una hora antes",
-  hourOn: "Una hora después",
-  legend: [
-    "La luz cuelga de arriba: la llena entra en el juego, la hueca no halla lugar.",
-    "Lo macizo es seguro nueve días de diez. Lo rayado puede estar o no.",
-    "Bajo la línea cuelga lo que falta.",
-  ],
-
   standsOn: "Se apoya en",
   units: { volts: "voltios", percent: "%", bars: "rayas" },
   gauge: "medidor",

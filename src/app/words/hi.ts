@@ -65,25 +65,6 @@ export const hi: Words = {
   lowestAt: (hour) => `सबसे कम ${at(hour)}`,
   voltsSayLittle: "इस सेट में वोल्ट कम बताते हैं",
 
-  hourLevel: (hour, percent, low, high) => `${at(hour)}, ${figures(percent)} % (${figures(low)} से ${figures(high)})`,
-  hourUnknown: (hour) => `${at(hour)}, चार्ज पता नहीं`,
-  doing: {
-    round: "रास्ते में",
-    stall: "ठेले पर",
-    rail: "खड़ी",
-    sunRail: "धूप में खड़ी",
-    plug: "प्लग में लगी",
-    home: "घर पर",
-  },
-  hourSun: (km) => `धूप ${km === 0 ? figures(0) : `+${figures(km)}`} किमी`,
-  hourBack: "एक घंटा पीछे",
-  hourOn: "एक घंटा आगे",
-  legend: [
-    "रोशनी ऊपर से लटकती है: भरी हुई सेट में जाती है, खाली को जगह नहीं मिलती।",
-    "काला भाग दस में नौ दिन पक्का है। धारीदार हो भी सकता है, नहीं भी।",
-    "लाइन के नीचे वह लटकता है जो कम पड़ेगा।",
-  ],
-
   standsOn: "किस पर टिका है",
   units: { volts: "वोल्ट", percent: "%", bars: "डंडी" },
   gauge: "मीटर",

@@ -65,25 +65,6 @@ export const sw: Words = {
   lowestAt: (hour) => `chini kabisa ${at(hour)}`,
   voltsSayLittle: "volti husema machache kwa seti hii",
 
-  hourLevel: (hour, percent, low, high) => `${at(hour)}, ${figures(percent)} % (${figures(low)} hadi ${figures(high)})`,
-  hourUnknown: (hour) => `${at(hour)}, chaji haijulikani`,
-  doing: {
-    round: "barabarani",
-    stall: "kibandani",
-    rail: "limeegeshwa",
-    sunRail: "limeegeshwa juani",
-    plug: "kwenye plagi",
-    home: "nyumbani",
-  },
-  hourSun: (km) => `jua km ${km === 0 ? figures(0) : `+${figures(km)}`}`,
-  hourBack: "Saa moja nyuma",
-  hourOn: "Saa moja mbele",
-  legend: [
-    "Mwanga hushuka kutoka juu: uliojaa huingia kwenye seti, mtupu hukosa nafasi.",
-    "Sehemu nzima ni hakika siku tisa kati ya kumi. Yenye mistari huenda ipo au haipo.",
-    "Chini ya mstari huning'inia kinachokosekana.",
-  ],
-
   standsOn: "Inategemea",
   units: { volts: "volti", percent: "%", bars: "vipande" },
   gauge: "kipimo",

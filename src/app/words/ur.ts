@@ -65,25 +65,6 @@ export const ur: Words = {
   lowestAt: (hour) => `سب سے کم ${at(hour)}`,
   voltsSayLittle: "اس سیٹ میں وولٹ کم بتاتے ہیں",
 
-  hourLevel: (hour, percent, low, high) => `${at(hour)}، ${figures(percent)} % (${figures(low)} سے ${figures(high)})`,
-  hourUnknown: (hour) => `${at(hour)}، چارج پتا نہیں`,
-  doing: {
-    round: "راستے میں",
-    stall: "ٹھیلے پر",
-    rail: "کھڑی",
-    sunRail: "دھوپ میں کھڑی",
-    plug: "پلگ میں لگی",
-    home: "گھر پر",
-  },
-  hourSun: (km) => `دھوپ ${km === 0 ? figures(0) : `+${figures(km)}`} کلومیٹر`,
-  hourBack: "ایک گھنٹہ پیچھے",
-  hourOn: "ایک گھنٹہ آگے",
-  legend: [
-    "روشنی اوپر سے لٹکتی ہے: بھری ہوئی سیٹ میں جاتی ہے، خالی کو جگہ نہیں ملتی۔",
-    "ٹھوس حصہ دس میں نو دن پکا ہے۔ دھاری دار ہو بھی سکتا ہے، نہیں بھی۔",
-    "لکیر کے نیچے وہ لٹکتا ہے جو کم پڑے گا۔",
-  ],
-
   standsOn: "کس پر ٹکا ہے",
   units: { volts: "وولٹ", percent: "%", bars: "ڈنڈی" },
   gauge: "میٹر",

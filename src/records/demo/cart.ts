@@ -2,7 +2,7 @@ import { type CivilDate, plusDays } from "../../units/zone.js";
 import { type Fleet, fleetOf } from "../fleet.js";
 import { newVehicle } from "../new-vehicle.js";
 import type { Round } from "../round.js";
-import { madeUpReading, madeUpSky } from "./log.js";
+import { madeUpReading, madeUpSky, withSetAge } from "./log.js";
 import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, stop } from "./parts.js";
 import { madeUpPast } from "./past.js";
@@ -65,7 +65,8 @@ export function cartFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY)
     loadClass: "full",
   });
   // a grinder runs a few minutes of each hour: its mean draw, as the stop counts whole hours
-  const vehicle = { ...made, accessories: { ...made.accessories, grinderW: 30, fridgeW: 70 }, fullLoadKg: 120 };
+  const aged = withSetAge(made, today, 3);
+  const vehicle = { ...aged, accessories: { ...aged.accessories, grinderW: 30, fridgeW: 70 }, fullLoadKg: 120 };
   const past = madeUpPast(yard, [vehicle], [round], today);
   return fleetOf(
     { title: "Fountain cart", invented: true },
@@ -87,6 +88,7 @@ export function cartFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY)
         }),
       ],
       entries: past.entries,
+      forecasts: past.forecasts,
       ...madeUpMoney(yard, [vehicle], PRICES, today),
     },
   );

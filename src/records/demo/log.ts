@@ -1,4 +1,4 @@
-import { type CivilDate, utcMsAt } from "../../units/zone.js";
+import { type CivilDate, plusDays, utcMsAt } from "../../units/zone.js";
 import type { Entry, Reading, Sky } from "../day.js";
 import { readingId, skyId } from "../ids.js";
 import type { Round } from "../round.js";
@@ -23,6 +23,16 @@ export function gaugeOf(vehicle: Vehicle, share: number): NonNullable<Entry["lev
   }
   const cells = vehicle.battery.nominalV / 2;
   return { kind: "volts", value: round1(cells * (1.94 + 0.18 * share)), perBlock: false };
+}
+
+/** The same vehicle with a set put in some months ago: lead-acid sets are young, as they do not grow old. */
+export function withSetAge(vehicle: Vehicle, today: CivilDate, n: number): Vehicle {
+  const days = vehicle.battery.chemistry === "lfp" ? 320 + 45 * n : 90 + 17 * n;
+  return {
+    ...vehicle,
+    battery: { ...vehicle.battery, installedOn: plusDays(today, -days) },
+    guesses: vehicle.guesses.filter((path) => path !== "battery.installedOn"),
+  };
 }
 
 export function madeUpReading(

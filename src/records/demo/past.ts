@@ -3,7 +3,8 @@ import { type Dice, diceOf, normalQuantile, seedOf } from "../../units/dice.js";
 import { clamp, DAY_MS, HOUR_MS } from "../../units/numbers.js";
 import { type CivilDate, monthIndex, plusDays, utcMsAt } from "../../units/zone.js";
 import type { Entry, Reading, Sky } from "../day.js";
-import { entryId } from "../ids.js";
+import { entryId, forecastId } from "../ids.js";
+import type { Forecast } from "../learned.js";
 import { runShift } from "../map/shift.js";
 import type { Round } from "../round.js";
 import type { Vehicle } from "../vehicle.js";
@@ -14,6 +15,7 @@ export interface Past {
   readonly skies: readonly Sky[];
   readonly readings: readonly Reading[];
   readonly entries: readonly Entry[];
+  readonly forecasts: readonly Forecast[];
 }
 
 /**
@@ -24,12 +26,14 @@ export function madeUpPast(yard: Yard, vehicles: readonly Vehicle[], rounds: rea
   const skies = pastSkies(yard, today);
   const pasts = vehicles.map((vehicle) => {
     const round = rounds.find(({ id }) => id === vehicle.usual.roundId);
-    return round ? pastOf(vehicle, yard, round, skies) : { readings: [], entries: [] };
+    const paysOut = vehicle === vehicles[0] && yard.tariff.kind === "bands";
+    return round ? pastOf({ vehicle, yard, round, skies, paysOut }) : { readings: [], entries: [], forecasts: [] };
   });
   return {
     skies,
     readings: pasts.flatMap(({ readings }) => readings),
     entries: pasts.flatMap(({ entries }) => entries),
+    forecasts: pasts.flatMap(({ forecasts }) => forecasts),
   };
 }
 
@@ -63,11 +67,24 @@ interface Habit {
   readonly roof: number;
 }
 
-function pastOf(vehicle: Vehicle, yard: Yard, round: Round, skies: readonly Sky[]): Omit<Past, "skies"> {
+interface PastCase {
+  readonly vehicle: Vehicle;
+  readonly yard: Yard;
+  readonly round: Round;
+  readonly skies: readonly Sky[];
+  /** Is charged at a stand once a week, and pays there. */
+  readonly paysOut: boolean;
+}
+
+/** Of the yard's own day price; common practice, no source. */
+const STAND_PRICE = 1.35;
+
+function pastOf({ vehicle, yard, round, skies, paysOut }: PastCase): Omit<Past, "skies"> {
   const dice = diceOf(seedOf(vehicle.id));
   const habit: Habit = { drive: Math.exp(0.08 * gauss(dice)), roof: Math.exp(0.06 * gauss(dice)) };
   const readings: Reading[] = [];
   const entries: Entry[] = [];
+  const forecasts: Forecast[] = [];
   const work = workOf(vehicle, yard, round, skies.at(-1)?.date ?? "");
   let level = 0.9;
   for (const [n, sky] of skies.entries()) {
@@ -76,11 +93,57 @@ function pastOf(vehicle: Vehicle, yard: Yard, round: Round, skies: readonly Sky[
     const word = sky.cover.kind === "three" ? sky.cover.value : "mixed";
     const day = madeUpDay({ vehicle, round, work, word, habit, dice, level });
     if (dice() < 0.6) readings.push(morningReading(vehicle, yard, sky.date, level));
-    if (dice() > 1 / 9) entries.push(entryOf(vehicle, sky.date, day));
+    if (dice() > 1 / 9) {
+      const perKwhMinor = paysOut && n % 7 === 3 ? STAND_PRICE * yard.tariff.otherwisePerKwhMinor : null;
+      entries.push(entryOf(vehicle, sky.date, day, perKwhMinor));
+    }
+    if (back < DEMO_DAYS) forecasts.push(forecastOf(vehicle, yard, { date: sky.date, days: n, word, work, level }));
     level = back === CUT_NIGHT ? Math.min(1, day.evening + 0.25) : 1;
   }
-  return { readings, entries };
+  return { readings, entries, forecasts };
 }
+
+/** Spread of a guess on the first days, and after ten; common practice, no source. */
+const FIRST_SPREAD = 0.1;
+const LATER_SPREAD = 0.045;
+const NORMAL = [-1.645, -1.282, 0, 1.282, 1.645];
+
+/** What was said of the day in the morning: the sheet's own figures, as nobody knew the vehicle's habit. */
+function forecastOf(
+  vehicle: Vehicle,
+  yard: Yard,
+  of: { date: CivilDate; days: number; word: Word; work: Work; level: number },
+): Forecast {
+  const usable = usableWh(vehicle);
+  const roofW = vehicle.roof.faces.reduce((total, face) => total + face.ratedW, 0);
+  const sunWh = roofW * SUN_HOURS[of.word] * ROOF_YIELD * of.work.sunShare;
+  const likely = of.level - (of.work.driveWh + of.work.otherWh - sunWh) / usable;
+  const spread = of.days < 10 ? FIRST_SPREAD : LATER_SPREAD;
+  const home = NORMAL.map((z) => Math.round(1e4 * clamp(likely + z * spread, 0, 1)) / 1e4);
+  const { reserveShare } = vehicle.battery;
+  const [, low = 0, middle = 0] = home;
+  const km = kmOfWork(of.work, usable);
+  return {
+    id: forecastId(vehicle.id, of.date),
+    v: 1,
+    vehicleId: vehicle.id,
+    date: of.date,
+    evening: null,
+    first: {
+      madeUtcMs: utcMsAt(of.date, vehicle.usual.leaveMinute - 5, yard.zone),
+      days: of.days,
+      verdict: low >= reserveShare ? "enough" : middle >= reserveShare ? "tight" : "short",
+      chance: clamp(0.5 + (middle - reserveShare) / (4 * spread), 0, 1),
+      reserveShare,
+      home,
+      lowest: home,
+      kmPerSet: km,
+    },
+  };
+}
+
+const kmOfWork = ({ driveWh, otherWh, km }: Work, usable: number): number =>
+  Math.round((10 * km * usable) / (driveWh + otherWh)) / 10;
 
 const gauss = (dice: Dice): number => normalQuantile(0.02 + 0.96 * dice());
 
@@ -123,6 +186,7 @@ const usableWh = ({ battery }: Vehicle): number =>
 
 /** What the physics says of the round, and which part of the day's sun falls on the way and after it; the same for all days of the past. */
 interface Work {
+  readonly km: number;
   readonly driveWh: number;
   readonly otherWh: number;
   readonly sunShare: number;
@@ -139,6 +203,7 @@ function workOf(vehicle: Vehicle, yard: Yard, round: Round, date: CivilDate): Wo
   const sunBefore = (utcMs: number) =>
     (1 - Math.cos(Math.PI * clamp((utcMs - midnight) / (DAY_MS / 2) - 0.5, 0, 1))) / 2;
   return {
+    km: kmOf(round),
     driveWh: 1.03 * wh((at) => at.drainW - at.regenW),
     otherWh: wh((at) => at.otherW),
     sunShare: sunBefore(run.homeUtcMs) - sunBefore(run.leaveUtcMs),
@@ -151,7 +216,7 @@ function morningReading(vehicle: Vehicle, yard: Yard, date: CivilDate, level: nu
   return madeUpReading(vehicle, yard, at);
 }
 
-const entryOf = (vehicle: Vehicle, date: CivilDate, day: MadeDay): Entry => ({
+const entryOf = (vehicle: Vehicle, date: CivilDate, day: MadeDay, paidPerKwhMinor: number | null): Entry => ({
   id: entryId(vehicle.id, date),
   v: 1,
   vehicleId: vehicle.id,
@@ -164,7 +229,7 @@ const entryOf = (vehicle: Vehicle, date: CivilDate, day: MadeDay): Entry => ({
   pluggedAt: "20:30",
   gridKwh: day.gridKwh,
   sunKwh: null,
-  paidMinor: null,
+  paidMinor: paidPerKwhMinor === null ? null : Math.round(day.gridKwh * paidPerKwhMinor),
   wet: false,
   driver: null,
   formerly: [],

@@ -5,7 +5,7 @@ import { type NewVehicle, newVehicle } from "../new-vehicle.js";
 import type { Round } from "../round.js";
 import type { Vehicle } from "../vehicle.js";
 import type { Socket, Yard } from "../yard.js";
-import { madeUpReading, madeUpSky } from "./log.js";
+import { madeUpReading, madeUpSky, withSetAge } from "./log.js";
 import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, stop } from "./parts.js";
 import { madeUpPast } from "./past.js";
@@ -213,7 +213,7 @@ const yardOfQuay = (): Yard => ({
 /** The delivery yard of the demo, alive on the given day; all invented. */
 export function quayFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY): Fleet {
   const yard = yardOfQuay();
-  const vehicles = VEHICLES.map(vehicleOf);
+  const vehicles = VEHICLES.map((own, i) => withSetAge(vehicleOf(own, i), today, i));
   const past = madeUpPast(yard, vehicles, rounds, today);
   return fleetOf(
     { title: "Old Quay yard", invented: true },
@@ -238,6 +238,7 @@ export function quayFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY)
         }),
       ),
       entries: past.entries,
+      forecasts: past.forecasts,
       ...madeUpMoney(yard, vehicles, PRICES, today),
     },
   );

@@ -3,7 +3,7 @@ import { type Fleet, fleetOf } from "../fleet.js";
 import { newVehicle } from "../new-vehicle.js";
 import type { Round } from "../round.js";
 import type { Vehicle } from "../vehicle.js";
-import { madeUpReading, madeUpSky } from "./log.js";
+import { madeUpReading, madeUpSky, withSetAge } from "./log.js";
 import { type DemoPrices, madeUpMoney } from "./money.js";
 import { leg, shuttle, stop } from "./parts.js";
 import { madeUpPast } from "./past.js";
@@ -82,7 +82,7 @@ export function standFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY
       billedPeakKw: 0,
     },
   };
-  const vehicles = Array.from({ length: 5 }, (_, i) => vehicleOf(i));
+  const vehicles = Array.from({ length: 5 }, (_, i) => withSetAge(vehicleOf(i), today, i));
   const past = madeUpPast(yard, vehicles, rounds, today);
   return fleetOf(
     { title: "Lighthouse stand", invented: true },
@@ -117,6 +117,7 @@ export function standFleet(today: CivilDate, nowUtcMs = Number.POSITIVE_INFINITY
         }),
       ),
       entries: past.entries,
+      forecasts: past.forecasts,
       ...madeUpMoney(yard, vehicles, PRICES, today),
     },
   );

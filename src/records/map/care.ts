@@ -11,7 +11,7 @@ import {
   setLife,
 } from "../../calc/battery/index.js";
 import { type CivilDate, civilDate, daysBetween, plusDays } from "../../units/zone.js";
-import type { Entry, Reading, Sky, Vehicle, Yard } from "../index.js";
+import type { CareDone, Entry, Reading, Sky, Vehicle, Yard } from "../index.js";
 import { batteryOf } from "./battery.js";
 import { meanAirC, skiesByDate } from "./weather.js";
 
@@ -21,12 +21,15 @@ export interface CareCase {
   readonly skies: readonly Sky[];
   readonly entries: readonly Entry[];
   readonly readings: readonly Reading[];
+  readonly cares: readonly CareDone[];
   readonly nowUtcMs: number;
 }
 
 /** How a set has been worked, what it asks for, and how long it should last. */
 export interface SetCare {
   readonly due: readonly CareItem[];
+  /** Last looks at the water and equalising charges that were written in. */
+  readonly lastDone: { readonly [K in CareDone["what"]]: CivilDate | null };
   /** Null where the log shows no full charge. */
   readonly daysSinceFull: number | null;
   /** Through-put in full cycles, from the levels in the log; each cycle counted by its depth. */
@@ -67,10 +70,12 @@ export function setCareOf(given: CareCase): SetCare {
   const typed = !vehicle.guesses.includes("battery.health");
   const age = installedOn === null ? null : Math.max(0, daysBetween(installedOn, today));
   const health = typed ? typedHealth(battery.health) : use && age !== null ? healthAfter(battery, use, age) : null;
+  const lastDone = { water: lastCare(given, "water"), equalise: lastCare(given, "equalise") };
   return {
+    lastDone,
     due: careOf(battery, {
       daysSinceFull,
-      daysSinceWater: null,
+      daysSinceWater: lastDone.water === null ? null : daysBetween(lastDone.water, today),
       fullChargeEveryDays: vehicle.battery.fullChargeEveryDays,
       cellC: meanAirC(yard, skiesByDate(given.skies, yard.id), nowUtcMs),
       share: seen.at(-1)?.share ?? null,
@@ -85,6 +90,11 @@ export function setCareOf(given: CareCase): SetCare {
     life: use && health ? setLife({ ...battery, health: health.likely }, use, { today }) : null,
   };
 }
+
+const lastCare = ({ vehicle, cares }: CareCase, what: CareDone["what"]): CivilDate | null =>
+  cares
+    .filter((care) => care.vehicleId === vehicle.id && care.what === what)
+    .reduce<CivilDate | null>((last, { date }) => (last && last >= date ? last : date), null);
 
 const typedHealth = (health: number): Span => ({
   low: Math.max(0.1, health - TYPED_DOUBT),

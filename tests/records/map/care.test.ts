@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { healthAfter, setLife } from "../../../src/calc/battery/index.js";
-import type { Entry, Reading, Vehicle, Yard } from "../../../src/records/index.js";
+import type { CareDone, Entry, Reading, Vehicle, Yard } from "../../../src/records/index.js";
 import { batteryOf } from "../../../src/records/map/battery.js";
 import { setCareOf } from "../../../src/records/map/care.js";
 import { plusDays, utcMsAt } from "../../../src/units/zone.js";
@@ -40,11 +40,12 @@ const evening = (day: number, value: number): Entry => ({
   formerly: [],
 });
 const days = Array.from({ length: 10 }, (_, day) => day);
-const careOver = (of: Vehicle, nowDay: number) =>
+const careOver = (of: Vehicle, nowDay: number, cares: readonly CareDone[] = []) =>
   setCareOf({
     vehicle: of,
     yard,
     skies: [],
+    cares,
     entries: days.map((day) => evening(day, 40)),
     readings: days.map((day) => morning(day, day < 7 ? 100 : 90)),
     nowUtcMs: utcMsAt(plusDays(first, nowDay), 600, yard.zone),
@@ -70,6 +71,7 @@ test("units of the night stand for a morning that nobody read", () => {
       vehicle,
       yard,
       skies: [],
+      cares: [],
       entries: days.map((day) => ({ ...evening(day, 40), gridKwh })),
       readings: [],
       nowUtcMs: utcMsAt(plusDays(first, 10), 600, yard.zone),
@@ -84,6 +86,24 @@ test("a full charge falls due when its days are over", () => {
   const dueIn = (day: number) => careOver(weekly, day).due.find(({ code }) => code === "fullCharge")?.dueInDays;
   expect(dueIn(10)).toBe(3);
   expect(dueIn(13)).toBe(0);
+});
+
+// Once a month: common practice, no source.
+test("water falls due a month after it was last looked at, and is not asked for where nobody ever wrote it in", () => {
+  const flooded: Vehicle = { ...vehicle, battery: { ...vehicle.battery, chemistry: "floodedLead" } };
+  const done = (day: number, what: CareDone["what"]): CareDone => ({
+    id: `${vehicle.id}/${day}/${what}`,
+    v: 1,
+    vehicleId: vehicle.id,
+    date: plusDays(first, day),
+    what,
+  });
+  const waterIn = (cares: readonly CareDone[]) =>
+    careOver(flooded, 10, cares).due.find(({ code }) => code === "water")?.dueInDays;
+  expect(waterIn([])).toBeUndefined();
+  expect(waterIn([done(-25, "water"), done(-5, "water"), done(8, "equalise")])).toBe(15);
+  expect(waterIn([{ ...done(0, "water"), vehicleId: "another" }])).toBeUndefined();
+  expect(careOver(flooded, 10, [done(8, "equalise")]).lastDone).toEqual({ water: null, equalise: plusDays(first, 8) });
 });
 
 test("a typed health counts with its doubt, an old set without one by its age, a set of unknown age not at all", () => {

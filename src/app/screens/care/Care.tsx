@@ -2,7 +2,7 @@ import "./care.css";
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { CareItem, Span } from "../../../calc/battery/index.js";
-import type { Entry, Reading, Vehicle } from "../../../records/index.js";
+import type { CareDone, Entry, Reading, Vehicle } from "../../../records/index.js";
 import { type SetCare, setCareOf } from "../../../records/map/care.js";
 import { answers } from "../../answers.js";
 import { book, listed, vehicleOf, yardOf } from "../../fleet.js";
@@ -20,6 +20,7 @@ import { n, nAsIs, plain } from "../../words/format.js";
 import { dayMonthYear, exactAmount, monthAndYear } from "../../words/money/amount.js";
 import { useBooks } from "../money/books.js";
 import { fairOf } from "../money/facts-model.js";
+import { Done } from "./Done.js";
 
 export const words = [careWords];
 
@@ -43,6 +44,7 @@ export function Screen({ params }: ScreenProps) {
       {care && (
         <article class="care">
           <Due vehicle={vehicle} care={care} />
+          {vehicle.battery.chemistry !== "lfp" && <Done vehicle={vehicle} care={care} />}
           <Worked vehicle={vehicle} care={care} />
           <Lasts vehicle={vehicle} care={care} />
           {!handOver.value && <Paid vehicle={vehicle} />}
@@ -62,20 +64,29 @@ export function Screen({ params }: ScreenProps) {
 const FIRST_DAY = "2000-01-01";
 const LAST_DAY = "2100-12-31";
 
+interface CareLog {
+  readonly entries: readonly Entry[];
+  readonly readings: readonly Reading[];
+  readonly cares: readonly CareDone[];
+}
+
 /** The whole log of the vehicle, read when the screen opens. */
 function useCare(vehicle: Vehicle | undefined): SetCare | null {
-  const [log, setLog] = useState<{ entries: readonly Entry[]; readings: readonly Reading[] } | null>(null);
+  const [log, setLog] = useState<CareLog | null>(null);
   const id = vehicle?.id;
+  const written = listed(book.value, "care");
   useEffect(() => {
     if (id === undefined) return;
     void openedStore().then(async (store) => {
-      const [entries, readings] = await Promise.all([
+      const [entries, readings, cares] = await Promise.all([
         store.history("entry", id, FIRST_DAY, LAST_DAY),
         store.history("reading", id, FIRST_DAY, LAST_DAY),
+        store.history("care", id, FIRST_DAY, LAST_DAY),
       ]);
-      if (entries.ok && readings.ok) setLog({ entries: entries.value.records, readings: readings.value.records });
+      if (entries.ok && readings.ok && cares.ok)
+        setLog({ entries: entries.value.records, readings: readings.value.records, cares: cares.value.records });
     });
-  }, [id]);
+  }, [id, written]);
   const yard = vehicle && yardOf(vehicle);
   if (!vehicle || !yard || !log) return null;
   return setCareOf({ vehicle, yard, skies: listed(book.value, "sky"), ...log, nowUtcMs: nowUtcMs.value });

@@ -67,6 +67,7 @@ export const en = {
     kept: (count: number) => `${figures(count)} of 4, kept.`,
     blanks: "Blanks are fine.",
     keptOne: "Kept.",
+    before: (value: string) => `before: ${value}`,
     gas: "Box lid open, no flame. Gas comes with the last fifth of the charge.",
     spoken: "Four taps: km, gauge, load, and when it was plugged in.",
   },

@@ -67,6 +67,7 @@ export const es: DayWords = {
     kept: (count) => `${figures(count)} de 4, guardado.`,
     blanks: "Se puede dejar en blanco.",
     keptOne: "Guardado.",
+    before: (value) => `antes: ${value}`,
     gas: "Tapa de la caja abierta, sin llama. El gas sale en la última quinta parte.",
     spoken: "Cuatro toques: km, medidor, carga, y cuándo se enchufó.",
   },

@@ -67,6 +67,7 @@ export const sw: DayWords = {
     kept: (count) => `${figures(count)} kati ya 4, imewekwa.`,
     blanks: "Tupu ni sawa.",
     keptOne: "Imewekwa.",
+    before: (value) => `awali: ${value}`,
     gas: "Kifuniko cha boksi wazi, hakuna moto. Gesi hutoka katika sehemu ya tano ya mwisho ya chaji.",
     spoken: "Gusa mara nne: km, kipimo, mzigo, na saa ya plagi.",
   },

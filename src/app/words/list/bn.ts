@@ -12,6 +12,8 @@ export const bn: ListWords = {
   working: "হিসাব চলছে",
   find: "নম্বর খুঁজুন",
   noneFound: "এই নম্বরের গাড়ি নেই।",
+  slate: "স্লেট লিখুন",
+  log: "আন্দাজ আর আসল",
   newVehicle: "নতুন গাড়ি",
   rounds: "ফেরা",
   phone: "এই ফোন",

@@ -12,6 +12,8 @@ export const en = {
   working: "working it out",
   find: "Find a number",
   noneFound: "No vehicle has this number.",
+  slate: "Write the slate",
+  log: "Guess and lived",
   newVehicle: "New vehicle",
   rounds: "Rounds",
   phone: "This phone",

@@ -12,6 +12,8 @@ export const es: ListWords = {
   working: "haciendo la cuenta",
   find: "Buscar un número",
   noneFound: "Ningún vehículo tiene este número.",
+  slate: "Escribir la pizarra",
+  log: "Vivido y previsto",
   newVehicle: "Vehículo nuevo",
   rounds: "Rutas",
   phone: "Este teléfono",

@@ -12,6 +12,8 @@ export const hi: ListWords = {
   working: "हिसाब हो रहा है",
   find: "नंबर खोजो",
   noneFound: "इस नंबर की कोई गाड़ी नहीं।",
+  slate: "स्लेट लिखो",
+  log: "अंदाज़ा और असल",
   newVehicle: "नई गाड़ी",
   rounds: "चक्कर",
   phone: "यह फ़ोन",

@@ -12,6 +12,8 @@ export const sw: ListWords = {
   working: "inapigwa hesabu",
   find: "Tafuta namba",
   noneFound: "Hakuna gari lenye namba hii.",
+  slate: "Andika ubao",
+  log: "Kadirio na ukweli",
   newVehicle: "Gari jipya",
   rounds: "Mizunguko",
   phone: "Simu hii",

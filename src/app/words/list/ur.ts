@@ -12,6 +12,8 @@ export const ur: ListWords = {
   working: "حساب ہو رہا ہے",
   find: "نمبر ڈھونڈیں",
   noneFound: "اس نمبر کی کوئی گاڑی نہیں۔",
+  slate: "سلیٹ لکھیں",
+  log: "اندازہ اور اصل",
   newVehicle: "نئی گاڑی",
   rounds: "چکر",
   phone: "یہ فون",

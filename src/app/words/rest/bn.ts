@@ -41,4 +41,23 @@ export const bn: RestWords = {
   nothingLeft: "খারাপ দিনে দাগের ওপরে কিছু থাকে না।",
   spoken: (km) => `গ্যারেজ থেকে ${figures(km)} কিলোমিটারে ফিরুন।`,
   notOut: "এখন রাস্তায় নেই।",
+  // One hour of the strip in one sentence
+  hourLevel: (hour, percent, low, high) => `${at(hour)}, ${figures(percent)} % (${figures(low)} থেকে ${figures(high)})`,
+  hourUnknown: (hour) => `${at(hour)}, চার্জ জানা নেই`,
+  doing: {
+    round: "রাস্তায়",
+    stall: "দোকানে",
+    rail: "দাঁড়িয়ে",
+    sunRail: "রোদে দাঁড়িয়ে",
+    plug: "প্লাগে লাগানো",
+    home: "বাড়িতে",
+  },
+  hourSun: (km) => `রোদ ${km === 0 ? figures(0) : `+${figures(km)}`} কিমি`,
+  hourBack: "এক ঘণ্টা আগে",
+  hourOn: "এক ঘণ্টা পরে",
+  legend: [
+    "আলো ওপর থেকে ঝোলে: ভরাট অংশ সেটে যায়, ফাঁকা অংশ জায়গা পায় না।",
+    "কালো অংশ দশ দিনে ন’দিন নিশ্চিত। ডোরাকাটা থাকতেও পারে, না-ও পারে।",
+    "দাগের নিচে ঝোলে যা কম পড়বে।",
+  ],
 };

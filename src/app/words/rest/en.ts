@@ -41,5 +41,25 @@ export const en = {
   nothingLeft: "On a bad day nothing is left above the line.",
   spoken: (km: number) => `Turn back at ${figures(km)} kilometres from the yard.`,
   notOut: "Not on the road now.",
+  // One hour of the strip in one sentence
+  hourLevel: (hour: number, percent: number, low: number, high: number) =>
+    `${at(hour)}, ${figures(percent)} % (${figures(low)} to ${figures(high)})`,
+  hourUnknown: (hour: number) => `${at(hour)}, level not known`,
+  doing: {
+    round: "on the road",
+    stall: "at the stall",
+    rail: "parked",
+    sunRail: "parked in sun",
+    plug: "plugged in",
+    home: "at home",
+  },
+  hourSun: (km: number) => `sun ${km === 0 ? "0" : `+${figures(km)}`} km`,
+  hourBack: "One hour back",
+  hourOn: "One hour on",
+  legend: [
+    "Light hangs from the top: full goes into the set, hollow finds no room.",
+    "Solid is sure nine days in ten. Hatch may or may not be there.",
+    "Under the line hangs what is missing.",
+  ],
 };
 export type RestWords = typeof en;

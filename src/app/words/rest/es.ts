@@ -41,4 +41,23 @@ export const es: RestWords = {
   nothingLeft: "En un día malo no queda nada sobre la línea.",
   spoken: (km) => `Da la vuelta a ${figures(km)} kilómetros del patio.`,
   notOut: "No está en la calle ahora.",
+  // One hour of the strip in one sentence
+  hourLevel: (hour, percent, low, high) => `${at(hour)}, ${figures(percent)} % (${figures(low)} a ${figures(high)})`,
+  hourUnknown: (hour) => `${at(hour)}, nivel no conocido`,
+  doing: {
+    round: "en la calle",
+    stall: "en el puesto",
+    rail: "estacionado",
+    sunRail: "estacionado al sol",
+    plug: "enchufado",
+    home: "en casa",
+  },
+  hourSun: (km) => `sol ${km === 0 ? figures(0) : `+${figures(km)}`} km`,
+  hourBack: "Una hora antes",
+  hourOn: "Una hora después",
+  legend: [
+    "La luz cuelga de arriba: la llena entra en el juego, la hueca no halla lugar.",
+    "Lo macizo es seguro nueve días de diez. Lo rayado puede estar o no.",
+    "Bajo la línea cuelga lo que falta.",
+  ],
 };

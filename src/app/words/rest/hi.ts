@@ -41,4 +41,23 @@ export const hi: RestWords = {
   nothingLeft: "ख़राब दिन में लाइन के ऊपर कुछ नहीं बचता।",
   spoken: (km) => `यार्ड से ${figures(km)} किलोमीटर पर लौटो।`,
   notOut: "अभी रास्ते पर नहीं।",
+  // One hour of the strip in one sentence
+  hourLevel: (hour, percent, low, high) => `${at(hour)}, ${figures(percent)} % (${figures(low)} से ${figures(high)})`,
+  hourUnknown: (hour) => `${at(hour)}, चार्ज पता नहीं`,
+  doing: {
+    round: "रास्ते में",
+    stall: "ठेले पर",
+    rail: "खड़ी",
+    sunRail: "धूप में खड़ी",
+    plug: "प्लग में लगी",
+    home: "घर पर",
+  },
+  hourSun: (km) => `धूप ${km === 0 ? figures(0) : `+${figures(km)}`} किमी`,
+  hourBack: "एक घंटा पीछे",
+  hourOn: "एक घंटा आगे",
+  legend: [
+    "रोशनी ऊपर से लटकती है: भरी हुई सेट में जाती है, खाली को जगह नहीं मिलती।",
+    "काला भाग दस में नौ दिन पक्का है। धारीदार हो भी सकता है, नहीं भी।",
+    "लाइन के नीचे वह लटकता है जो कम पड़ेगा।",
+  ],
 };

@@ -41,4 +41,23 @@ export const sw: RestWords = {
   nothingLeft: "Siku mbaya hakuna kinachobaki juu ya mstari.",
   spoken: (km) => `Geuka kilomita ${figures(km)} kutoka yadi.`,
   notOut: "Haliko barabarani sasa.",
+  // One hour of the strip in one sentence
+  hourLevel: (hour, percent, low, high) => `${at(hour)}, ${figures(percent)} % (${figures(low)} hadi ${figures(high)})`,
+  hourUnknown: (hour) => `${at(hour)}, chaji haijulikani`,
+  doing: {
+    round: "barabarani",
+    stall: "kibandani",
+    rail: "limeegeshwa",
+    sunRail: "limeegeshwa juani",
+    plug: "kwenye plagi",
+    home: "nyumbani",
+  },
+  hourSun: (km) => `jua km ${km === 0 ? figures(0) : `+${figures(km)}`}`,
+  hourBack: "Saa moja nyuma",
+  hourOn: "Saa moja mbele",
+  legend: [
+    "Mwanga hushuka kutoka juu: uliojaa huingia kwenye seti, mtupu hukosa nafasi.",
+    "Sehemu nzima ni hakika siku tisa kati ya kumi. Yenye mistari huenda ipo au haipo.",
+    "Chini ya mstari huning'inia kinachokosekana.",
+  ],
 };

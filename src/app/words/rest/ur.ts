@@ -41,4 +41,23 @@ export const ur: RestWords = {
   nothingLeft: "خراب دن میں لکیر کے اوپر کچھ نہیں بچتا۔",
   spoken: (km) => `یارڈ سے ${figures(km)} کلومیٹر پر مڑیں۔`,
   notOut: "ابھی راستے پر نہیں۔",
+  // One hour of the strip in one sentence
+  hourLevel: (hour, percent, low, high) => `${at(hour)}، ${figures(percent)} % (${figures(low)} سے ${figures(high)})`,
+  hourUnknown: (hour) => `${at(hour)}، چارج پتا نہیں`,
+  doing: {
+    round: "راستے میں",
+    stall: "ٹھیلے پر",
+    rail: "کھڑی",
+    sunRail: "دھوپ میں کھڑی",
+    plug: "پلگ میں لگی",
+    home: "گھر پر",
+  },
+  hourSun: (km) => `دھوپ ${km === 0 ? figures(0) : `+${figures(km)}`} کلومیٹر`,
+  hourBack: "ایک گھنٹہ پیچھے",
+  hourOn: "ایک گھنٹہ آگے",
+  legend: [
+    "روشنی اوپر سے لٹکتی ہے: بھری ہوئی سیٹ میں جاتی ہے، خالی کو جگہ نہیں ملتی۔",
+    "ٹھوس حصہ دس میں نو دن پکا ہے۔ دھاری دار ہو بھی سکتا ہے، نہیں بھی۔",
+    "لکیر کے نیچے وہ لٹکتا ہے جو کم پڑے گا۔",
+  ],
 };

@@ -1,0 +1,98 @@
+import { entryId, readingId } from "../../../records/ids.js";
+import type { Entry, Vehicle } from "../../../records/index.js";
+import { dateAsked } from "../../../records/map/next-shift.js";
+import { book, type Change, holdRecords, keep, listed, ownedBy, yardOf } from "../../fleet.js";
+import { openedStore } from "../../shelf.js";
+import { here } from "../../state.js";
+import { dayWords } from "../../words/day.js";
+
+/** The entry of a day as it stands: an empty one when nothing was written yet. */
+export function entryOn(vehicleId: string, date: string): Entry {
+  const found = ownedBy(listed(book.value, "entry"), "vehicleId", vehicleId).find((entry) => entry.date === date);
+  if (found) return found;
+  return {
+    id: entryId(vehicleId, date),
+    v: 1,
+    vehicleId,
+    date,
+    km: null,
+    trips: null,
+    odometerKm: null,
+    level: null,
+    loadClass: null,
+    pluggedAt: null,
+    gridKwh: null,
+    sunKwh: null,
+    paidMinor: null,
+    wet: null,
+    driver: null,
+    formerly: [],
+  };
+}
+
+/** Questions of the four that are answered. */
+export const filledIn = (entry: Entry): number =>
+  [entry.km, entry.level, entry.loadClass, entry.pluggedAt].filter((value) => value !== null).length;
+
+export async function loadEntry(vehicleId: string, date: string): Promise<void> {
+  if (!vehicleId) return;
+  const found = await (await openedStore()).listEntries(vehicleId, date, date);
+  if (found.ok) hold(found.value.records);
+}
+
+/** All entries of a day, for the slate of a whole yard. */
+export async function loadEntries(date: string): Promise<void> {
+  const found = await (await openedStore()).between("entry", date, date);
+  if (found.ok) hold(found.value.records);
+}
+
+function hold(entries: readonly Entry[]): void {
+  const known = new Set(entries.map((entry) => entry.id));
+  const others = listed(book.value, "entry").filter((entry) => !known.has(entry.id));
+  holdRecords({ entry: [...others, ...entries] });
+}
+
+const MOST_CORRECTIONS = 200;
+export type Field = Exclude<keyof Entry, "id" | "v" | "vehicleId" | "date" | "formerly">;
+export type Filled = { readonly [F in Field]?: Entry[F] };
+
+/** A correction keeps what stood there before; a gauge read while the day still runs is a reading too. */
+export async function keepEntry(vehicle: Vehicle, date: string, change: Filled): Promise<boolean> {
+  const atUtcMs = Date.now();
+  const readings: Change[] = [];
+  if (change.level && countsNow(vehicle, date)) {
+    const id = readingId(vehicle.id, atUtcMs);
+    readings.push({
+      kind: "reading",
+      put: { id, v: 1, vehicleId: vehicle.id, atUtcMs, ...change.level, restedMin: null },
+    });
+  }
+  return keep(
+    () => [{ kind: "entry", put: corrected(entryOn(vehicle.id, date), change, atUtcMs) }, ...readings],
+    dayWords.now().write.keptOne,
+  );
+}
+
+function corrected(old: Entry, change: Filled, atUtcMs: number): Entry {
+  const before = (Object.keys(change) as Field[])
+    .filter((field) => old[field] !== null && plainValue(old[field]) !== plainValue(change[field] ?? null))
+    .map((field) => ({ atUtcMs, field, value: plainValue(old[field]) }));
+  return { ...old, ...change, formerly: [...old.formerly, ...before].slice(-MOST_CORRECTIONS) };
+}
+
+/** The level of a day that is over is learned with the day: as a reading too it would be heard twice. */
+function countsNow(vehicle: Vehicle, date: string): boolean {
+  if (date !== here.value.date) return false;
+  const yard = yardOf(vehicle);
+  const learned = ownedBy(listed(book.value, "learned"), "vehicleId", vehicle.id)[0];
+  if (!yard || !learned?.on || learned.state === null) return true;
+  const [rounds, shifts] = [listed(book.value, "round"), listed(book.value, "shift")];
+  return dateAsked({ yard, vehicle, rounds, shifts }, Date.now()) <= date;
+}
+
+export const plainValue = (value: Entry[Field]): string | number | boolean | null =>
+  typeof value === "object" && value !== null ? value.value : value;
+
+/** What stood in a field before its last correction; undefined when it never was another. */
+export const formerOf = (entry: Entry, field: Field): string | number | boolean | null | undefined =>
+  entry.formerly.findLast((each) => each.field === field)?.value;
