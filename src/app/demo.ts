@@ -9,7 +9,7 @@ import { closeStore } from "./shelf-full.js";
 import { DEMO_DATABASE } from "./shelf-lists.js";
 import { nowUtcMs } from "./state.js";
 import { tellDone } from "./undo.js";
-import { core } from "./words/core.js";
+import { phoneWords } from "./words/phone.js";
 
 /** Opens the yard that is not real: made for today, in a database of its own, and only once it is whole. */
 export async function startDemo(): Promise<void> {
@@ -52,5 +52,6 @@ export async function endDemo(): Promise<void> {
   answers.value = new Map();
   await openRecords();
   goInstead("");
-  tellDone({ says: core.now().demoEnded, undo: null });
+  await phoneWords.load();
+  tellDone({ says: phoneWords.now().demoEnded, undo: null });
 }

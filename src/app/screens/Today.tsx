@@ -5,7 +5,6 @@ import { keep, vehicles } from "../fleet.js";
 import { Page } from "../parts/Page.js";
 import { Plate, PlateKey } from "../parts/Plate.js";
 import { go } from "../router.js";
-import { settings } from "../settings.js";
 import { here, nowUtcMs } from "../state.js";
 import { core } from "../words/core.js";
 import { clock, dayShort } from "../words/format.js";
@@ -59,8 +58,7 @@ const keysFor = (vehicleId: string) => ({
 function plugPlace(): string {
   const vehicle = current.peek();
   const answered = vehicle && answers.peek().get(vehicle.id);
-  if (answered && isOut(answered.answer, nowUtcMs.peek())) return "rest";
-  return vehicle && settings.peek().lent ? `night-vehicle/${vehicle.id}` : "tonight";
+  return answered && isOut(answered.answer, nowUtcMs.peek()) ? "rest" : "tonight";
 }
 
 /** "It was plugged all night": as good as a reading of full. */

@@ -18,15 +18,13 @@ const FIRST: Readonly<Record<string, ScreenEntry>> = {
 export async function entryOf(name: string): Promise<{ readonly name: string; readonly entry: ScreenEntry }> {
   for (const wanted of [name, firstScreen(), "today"]) {
     const entry = Object.hasOwn(FIRST, wanted) ? FIRST[wanted] : await laterEntry(wanted);
-    if (entry && !(settings.value.lent && entry.yards)) return { name: wanted, entry };
+    if (entry) return { name: wanted, entry };
   }
   throw new Error("There is no first screen");
 }
 
 async function laterEntry(name: string): Promise<ScreenEntry | undefined> {
-  if (name === "") return undefined;
-  const { LATER } = await import("./later.js");
-  return Object.hasOwn(LATER, name) ? LATER[name] : undefined;
+  return name === "" ? undefined : (await import("./later.js")).laterEntry(name);
 }
 
 const OPENS = { driver: "today", yard: "tonight", owner: "money", fitter: "kit" } as const;
@@ -34,5 +32,5 @@ const OPENS = { driver: "today", yard: "tonight", owner: "money", fitter: "kit" 
 /** Where the app opens: at the four ways in until something is known, then where the role looks first. */
 function firstScreen(): string {
   if (vehicles.value.length === 0 && yards.value.length === 0) return "start";
-  return settings.value.lent ? "today" : OPENS[settings.value.role];
+  return OPENS[settings.value.role];
 }

@@ -1,5 +1,7 @@
+import { h } from "preact";
 import { vehicles } from "../fleet.js";
 import type { ScreenEntry } from "../places.js";
+import { handOver } from "../settings.js";
 
 /** The place Vehicles: the sheet of the only one, or the list. */
 async function loadVehicles(): ReturnType<ScreenEntry["load"]> {
@@ -8,8 +10,22 @@ async function loadVehicles(): ReturnType<ScreenEntry["load"]> {
   return { Screen: OneVehicle, words };
 }
 
-/** Every screen but the first ones; the table itself is fetched when one of them is asked for. */
-export const LATER: Readonly<Record<string, ScreenEntry>> = {
+/** In other hands the night is that of the one vehicle. */
+async function loadNight(): ReturnType<ScreenEntry["load"]> {
+  if (!handOver.value) return import("./tonight/Screen.js");
+  const { Screen, words } = await import("./tonight/VehicleScreen.js");
+  return { Screen: () => h(Screen, { params: vehicles.value.map(({ id }) => id) }), words };
+}
+
+/** The screen of a name, by the table that is fetched when one of these is first asked for; those of the yard stay away in other hands. */
+export function laterEntry(name: string): ScreenEntry | undefined {
+  if (!Object.hasOwn(LATER, name)) return undefined;
+  const entry = LATER[name];
+  return handOver.value && entry?.yards ? undefined : entry;
+}
+
+/** Every screen but the first ones. */
+const LATER: Readonly<Record<string, ScreenEntry>> = {
   gauge: { place: "today", load: () => import("./Gauge.js") },
   sky: { place: "today", load: () => import("./sky/Sky.js") },
   load: { place: "today", load: () => import("./Load.js") },
@@ -20,7 +36,7 @@ export const LATER: Readonly<Record<string, ScreenEntry>> = {
   turn: { place: "today", load: () => import("./Turn.js") },
   moves: { place: "today", load: () => import("./Moves.js") },
   "hold-up": { place: "today", load: () => import("./HoldUp.js") },
-  tonight: { place: "tonight", yards: true, load: () => import("./tonight/Screen.js") },
+  tonight: { place: "tonight", load: loadNight },
   "night-vehicle": { place: "tonight", load: () => import("./tonight/VehicleScreen.js") },
   supply: { place: "tonight", yards: true, load: () => import("./tonight/Supply.js") },
   slate: { place: "tonight", yards: true, load: () => import("./tonight/Slate.js") },

@@ -127,6 +127,5 @@ export const en = {
   missingPart: "A part of the app has not come over the network yet. Open it once with network.",
   demo: "Not a real yard. All of it is made up.",
   endDemo: "End it",
-  demoEnded: "The yard that was not real is removed.",
 };
 export type Words = typeof en;

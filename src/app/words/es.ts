@@ -121,5 +121,4 @@ export const es: Words = {
   missingPart: "Una parte de la app no ha llegado. Ábrela una vez con red.",
   demo: "No es un patio real. Todo es inventado.",
   endDemo: "Terminar",
-  demoEnded: "El patio que no era real ya no está.",
 };

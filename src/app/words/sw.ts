@@ -119,5 +119,4 @@ export const sw: Words = {
   missingPart: "Sehemu ya programu haijafika bado. Ifungue mara moja penye mtandao.",
   demo: "Si yadi halisi. Yote ni ya kubuni.",
   endDemo: "Maliza",
-  demoEnded: "Yadi isiyo halisi imeondolewa.",
 };

@@ -55,6 +55,7 @@ export const en = {
 
   demo: "Look around first",
   demoHint: "a yard that is not real",
+  demoEnded: "The yard that was not real is removed.",
   removeAll: "Remove everything",
   removeAsk: (digits: string) => `Type ${digits} to remove every vehicle, round and log from this phone.`,
   about: "It works out charge, sun and road on this phone. Nothing is sent.",

@@ -54,6 +54,7 @@ export const es: PhoneWords = {
 
   demo: "Primero mirar",
   demoHint: "un patio que no es real",
+  demoEnded: "El patio que no era real ya no está.",
   removeAll: "Quitar todo",
   removeAsk: (digits) => `Escribe ${digits} para quitar cada vehículo, ruta y registro de este teléfono.`,
   about: "Calcula nivel, sol y camino en este teléfono. Nada se envía.",

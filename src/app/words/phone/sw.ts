@@ -50,6 +50,7 @@ export const sw: PhoneWords = {
 
   demo: "Angalia kwanza",
   demoHint: "yadi isiyo halisi",
+  demoEnded: "Yadi isiyo halisi imeondolewa.",
   removeAll: "Ondoa kila kitu",
   removeAsk: (digits) => `Andika ${digits} kuondoa kila gari, mzunguko na kumbukumbu kwenye simu hii.`,
   about: "Hesabu ya chaji, jua na barabara hufanyika kwenye simu hii. Hakuna kinachotumwa.",
