@@ -11,13 +11,14 @@ export type WhyShort =
   | { readonly code: "nobodyAwake"; readonly atUtcMs: number }
   | { readonly code: "siteFull"; readonly fromUtcMs: number; readonly toUtcMs: number; readonly moreKw: number }
   | { readonly code: "socketsHeld"; readonly fromUtcMs: number }
+  | { readonly code: "nothingFree"; readonly fromUtcMs: number; readonly toUtcMs: number }
   | { readonly code: "roomLeft" };
 
 /** Why a vehicle is plugged in when it is. */
 export type WhyThen =
   | { readonly code: "onArrival" }
   | { readonly code: "waitsForCheap"; readonly saves: number }
-  | { readonly code: "handsAwake" }
+  | { readonly code: "noHurry" }
   | { readonly code: "siteWasFull" }
   | { readonly code: "socketWasHeld" };
 
@@ -47,7 +48,7 @@ const cutSlots = (yard: Yard): boolean[] =>
 
 /** Units and power by slot of a charge that runs from one slot to another; `cuts` may be left out to see what they cost. */
 function run(yard: Yard, stay: Stay, span: { readonly from: number; readonly to: number }, cuts: readonly boolean[]) {
-  const ceilingKw = Math.min(stay.chargerKw, bestLimitKw(yard.night, stay));
+  const ceilingKw = ceilingKwOf(yard, stay);
   const curve = acceptanceOf(stay.acceptance);
   const kw: number[] = [];
   let level = stay.arriveKwh;
@@ -80,23 +81,45 @@ function spareKw(yard: Yard, own: StayOutcome): number[] {
   });
 }
 
-const awakeAt = (night: Night, utcMs: number): boolean =>
-  night.staff.awake.some(({ fromUtcMs, toUtcMs }) => fromUtcMs <= utcMs && utcMs <= toUtcMs) ||
-  night.staff.wakeUtcMs.includes(utcMs);
+/** A socket by the others' sessions on it. */
+interface Held {
+  readonly limitKw: number;
+  readonly timer: boolean;
+  readonly sessions: readonly Session[];
+}
 
-/** Whether one socket that fits is free of the others over a span. */
-const socketFree = (
-  night: Night,
-  others: readonly Session[],
-  stay: Stay,
-  fromUtcMs: number,
-  toUtcMs: number,
-): boolean =>
-  night.sockets.some(
-    ({ id, plug }) =>
-      stay.plugs.includes(plug) &&
-      !others.some((one) => one.socket === id && one.plugUtcMs < toUtcMs && one.unplugUtcMs > fromUtcMs),
-  );
+/** Sockets that fit a stay, with what hangs there beside it. */
+function fitting({ night, walked }: Yard, own: StayOutcome): Held[] {
+  const others = walked.outcomes.flatMap(({ session }) => (session && session !== own.session ? [session] : []));
+  return night.sockets
+    .filter(({ plug }) => own.stay.plugs.includes(plug))
+    .map(({ id, limitKw, timer }) => ({ limitKw, timer, sessions: others.filter(({ socket }) => socket === id) }));
+}
+
+const isFree = ({ sessions }: Held, fromUtcMs: number, toUtcMs: number): boolean =>
+  !sessions.some((one) => one.plugUtcMs < toUtcMs && one.unplugUtcMs > fromUtcMs);
+
+/** Somebody is awake or can be woken; the driver is there when he comes and when he leaves. */
+const someoneAt = ({ night }: Yard, stay: Stay, utcMs: number): boolean =>
+  utcMs === stay.arriveUtcMs ||
+  utcMs === stay.departUtcMs ||
+  night.staff.wakeUtcMs.includes(utcMs) ||
+  night.staff.awake.some(({ fromUtcMs, toUtcMs }) => fromUtcMs <= utcMs && utcMs <= toUtcMs);
+
+/** First moment from which on a plug can be pulled. */
+function freedAt(yard: Yard, stay: Stay, fromUtcMs: number): number {
+  let utcMs = fromUtcMs;
+  while (utcMs < stay.departUtcMs && !someoneAt(yard, stay, utcMs)) utcMs += yard.slotMs;
+  return Math.min(utcMs, stay.departUtcMs);
+}
+
+/** Moments at which somebody can plug in for a charge from `start`: with a timer any before it. */
+function plugInsFor(yard: Yard, stay: Stay, startUtcMs: number, timer: boolean): number[] {
+  const moments: number[] = [];
+  for (let utcMs = timer ? stay.arriveUtcMs : startUtcMs; utcMs <= startUtcMs; utcMs += yard.slotMs)
+    if (someoneAt(yard, stay, utcMs)) moments.push(utcMs);
+  return moments;
+}
 
 /** Why a stay ends short, from trials with the others kept as they are; null when it is served. */
 export function whyShort(night: Night, walked: WalkedPlan, own: StayOutcome): WhyShort | null {
@@ -113,8 +136,7 @@ export function whyShort(night: Night, walked: WalkedPlan, own: StayOutcome): Wh
   if (run(yard, stay, { from, to }, none).level < target - TINY_KWH)
     return { code: "stayTooShort", missingMinutes: minutesMissing(yard, stay, from) };
   if (run(yard, stay, { from, to }, cuts).level < target - TINY_KWH) return { code: "cutTakesTheTime" };
-  const others = walked.outcomes.flatMap(({ session }) => (session && session !== own.session ? [session] : []));
-  return blockedBy(yard, own, others, { from, to, cuts });
+  return blockedBy(yard, own, { from, to, cuts });
 }
 
 /** How much longer the charger would need, beyond the stay. */
@@ -133,36 +155,44 @@ interface Trial {
   readonly cuts: readonly boolean[];
 }
 
-/** Power, sockets or hands: the run that lacks least decides. */
-function blockedBy(yard: Yard, own: StayOutcome, others: readonly Session[], { from, to, cuts }: Trial): WhyShort {
-  const { night } = yard;
+/**
+ * Power, sockets or hands, whichever alone stands in the way, the cheapest to get first: a waking, a socket, kW. What is named as enough is
+ * enough with the others kept as they are.
+ */
+function blockedBy(yard: Yard, own: StayOutcome, { from, to, cuts }: Trial): WhyShort {
   const { stay } = own;
+  const sockets = fitting(yard, own);
   const spare = spareKw(yard, own);
-  const target = targetOf(stay);
-  let least = { moreKw: Number.POSITIVE_INFINITY, start: from, end: to };
-  let fitsPower = false;
-  let fitsSocket = false;
+  let noHands: WhyShort | null = null;
+  let noSocket: WhyShort | null = null;
+  let leastKw = Number.POSITIVE_INFINITY;
+  let noPower: WhyShort | null = null;
+  let nothing: WhyShort = { code: "nothingFree", fromUtcMs: stay.arriveUtcMs, toUtcMs: stay.departUtcMs };
   for (let start = from; start < to; start++) {
     const { level, kw } = run(yard, stay, { from: start, to }, cuts);
-    if (level < target - TINY_KWH) break; // a later start reaches less
+    if (level < targetOf(stay) - TINY_KWH) break; // a later start reaches less
     const end = endOfNeed(yard, stay, start, kw);
+    const [fromUtcMs, toUtcMs] = [timeOf(yard, start), timeOf(yard, end)];
+    if (start === from) nothing = { code: "nothingFree", fromUtcMs, toUtcMs };
     const moreKw = Math.max(...kw.slice(0, end - start).map((each, i) => each - (spare[start + i] ?? 0)));
-    if (moreKw < least.moreKw) least = { moreKw, start, end };
-    if (moreKw > 1e-6) continue;
-    fitsPower = true;
-    if (!socketFree(night, others, stay, timeOf(yard, start), timeOf(yard, end))) continue;
-    fitsSocket = true;
-    if (start === from || awakeAt(night, timeOf(yard, start))) return { code: "roomLeft" };
+    const hasPower = moreKw <= TINY_KWH;
+    const untilUtcMs = freedAt(yard, stay, toUtcMs);
+    const strong = sockets.filter(({ limitKw }) => Math.min(limitKw, stay.chargerKw) >= ceilingKwOf(yard, stay));
+    const hasSocket = strong.some((each) => isFree(each, fromUtcMs, untilUtcMs));
+    const hasHands = strong.some((each) =>
+      plugInsFor(yard, stay, fromUtcMs, each.timer).some((plugUtcMs) => isFree(each, plugUtcMs, untilUtcMs)),
+    );
+    if (hasPower && hasHands) return { code: "roomLeft" };
+    if (hasPower && hasSocket) noHands ??= { code: "nobodyAwake", atUtcMs: fromUtcMs };
+    if (hasPower) noSocket ??= { code: "socketsHeld", fromUtcMs };
+    if (!hasHands || moreKw >= leastKw) continue;
+    leastKw = moreKw;
+    noPower = { code: "siteFull", fromUtcMs, toUtcMs, moreKw: Math.ceil(moreKw * 10 - 1e-6) / 10 };
   }
-  if (fitsSocket) return { code: "nobodyAwake", atUtcMs: timeOf(yard, least.start) };
-  if (fitsPower) return { code: "socketsHeld", fromUtcMs: timeOf(yard, least.start) };
-  return {
-    code: "siteFull",
-    fromUtcMs: timeOf(yard, least.start),
-    toUtcMs: timeOf(yard, least.end),
-    moreKw: Math.ceil(least.moreKw * 10) / 10,
-  };
+  return noHands ?? noSocket ?? noPower ?? nothing;
 }
+
+const ceilingKwOf = (yard: Yard, stay: Stay): number => Math.min(stay.chargerKw, bestLimitKw(yard.night, stay));
 
 function endOfNeed(yard: Yard, stay: Stay, start: number, kw: readonly number[]): number {
   let level = stay.arriveKwh;
@@ -186,11 +216,10 @@ export function whyThen(night: Night, walked: WalkedPlan, own: StayOutcome): Why
   const { kw } = run(yard, stay, { from: arrive, to: arrive + slots }, cuts);
   const spare = spareKw(yard, own);
   if (kw.some((each, i) => each > (spare[arrive + i] ?? 0) + 1e-6)) return { code: "siteWasFull" };
-  const others = walked.outcomes.flatMap((one) => (one.session && one.session !== session ? [one.session] : []));
-  if (!socketFree(night, others, stay, stay.arriveUtcMs, timeOf(yard, arrive + slots)))
-    return { code: "socketWasHeld" };
+  const untilUtcMs = freedAt(yard, stay, timeOf(yard, arrive + slots));
+  if (!fitting(yard, own).some((each) => isFree(each, stay.arriveUtcMs, untilUtcMs))) return { code: "socketWasHeld" };
   const atOnce = kw.reduce((sum, each, i) => sum + each * yard.hours * (walked.pricePerKwh[arrive + i] ?? 0), 0);
   if (night.tariff.kind === "bands" && atOnce > own.money + 0.005)
     return { code: "waitsForCheap", saves: atOnce - own.money };
-  return { code: "handsAwake" };
+  return { code: "noHurry" };
 }

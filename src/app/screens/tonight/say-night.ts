@@ -39,6 +39,8 @@ export function whyText(
       return words.why.siteFull(hourOf(why.fromUtcMs, at.yard), hourOf(why.toUtcMs, at.yard), why.moreKw);
     case "socketsHeld":
       return words.why.socketsHeld(hourOf(why.fromUtcMs, at.yard));
+    case "nothingFree":
+      return words.why.nothingFree(hourOf(why.fromUtcMs, at.yard), hourOf(why.toUtcMs, at.yard));
     default:
       return words.why.roomLeft;
   }

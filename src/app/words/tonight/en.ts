@@ -73,6 +73,8 @@ export const en = {
     siteFull: (first: number, last: number, kw: number) =>
       `The site is full from ${from(first)} to ${from(last)}. ${n1(kw)} kW more would do.`,
     socketsHeld: (hour: number) => `All sockets that fit are held at ${from(hour)}. One more socket would do.`,
+    nothingFree: (first: number, last: number) =>
+      `Neither a socket nor power is free from ${from(first)} to ${from(last)}.`,
     roomLeft: "There is room left: a better plan may still be found.",
     chargerDead: "Its charger is dead.",
     cannotCharge: "The set is too cold to take a charge.",
@@ -81,7 +83,7 @@ export const en = {
     onArrival: "Plugged in when it comes.",
     waits: "Waits for cheaper hours.",
     waitsForCheap: (money: string) => `Waits for cheaper hours and saves ${fig(money)}.`,
-    handsAwake: "Plugged in when somebody is awake.",
+    noHurry: "Nothing is lost by waiting.",
     siteWasFull: "The site was full before.",
     socketWasHeld: "Its socket was held before.",
   },

@@ -73,6 +73,7 @@ export const es: TonightWords = {
     siteFull: (first, last, kw) =>
       `El patio está al límite de ${from(first)} a ${from(last)}. Bastarían ${n1(kw)} kW más.`,
     socketsHeld: (hour) => `Todos los enchufes que sirven están ocupados a las ${from(hour)}. Bastaría uno más.`,
+    nothingFree: (first, last) => `De ${from(first)} a ${from(last)} no queda libre ni enchufe ni potencia.`,
     roomLeft: "Queda sitio: quizá se halle un plan mejor.",
     chargerDead: "Su cargador no funciona.",
     cannotCharge: "La batería está demasiado fría para cargar.",
@@ -81,7 +82,7 @@ export const es: TonightWords = {
     onArrival: "Se enchufa al llegar.",
     waits: "Espera horas más baratas.",
     waitsForCheap: (money) => `Espera horas más baratas y ahorra ${fig(money)}.`,
-    handsAwake: "Se enchufa cuando hay alguien despierto.",
+    noHurry: "Con esperar no se pierde nada.",
     siteWasFull: "Antes el patio estaba al límite.",
     socketWasHeld: "Antes su enchufe estaba ocupado.",
   },

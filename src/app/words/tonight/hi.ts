@@ -70,6 +70,7 @@ export const hi: TonightWords = {
     siteFull: (first, last, kw) =>
       `${from(first)} से ${from(last)} तक यार्ड की बिजली पूरी लगी है। ${n1(kw)} kW और काफ़ी होगा।`,
     socketsHeld: (hour) => `${from(hour)} बजे सब ठीक सॉकेट भरे हैं। एक सॉकेट और काफ़ी होगा।`,
+    nothingFree: (first, last) => `${from(first)} से ${from(last)} तक न कोई सॉकेट खाली है, न बिजली बची है।`,
     roomLeft: "जगह बची है: शायद और अच्छी योजना मिले।",
     chargerDead: "इसका चार्जर ख़राब है।",
     cannotCharge: "सेट चार्ज के लिए बहुत ठंडा है।",
@@ -78,7 +79,7 @@ export const hi: TonightWords = {
     onArrival: "आते ही लगती है।",
     waits: "सस्ते घंटों तक रुकती है।",
     waitsForCheap: (money) => `सस्ते घंटों तक रुकती है, ${fig(money)} बचते हैं।`,
-    handsAwake: "जब कोई जागा हो तब लगती है।",
+    noHurry: "रुकने से कुछ नुकसान नहीं।",
     siteWasFull: "उससे पहले यार्ड की बिजली पूरी लगी थी।",
     socketWasHeld: "उससे पहले सॉकेट भरा था।",
   },

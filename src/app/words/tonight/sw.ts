@@ -70,6 +70,7 @@ export const sw: TonightWords = {
     siteFull: (first, last, kw) =>
       `Yadi imejaa kutoka ${from(first)} hadi ${from(last)}. ${n1(kw)} kW zaidi zingetosha.`,
     socketsHeld: (hour) => `Soketi zote zinazofaa zina magari saa ${from(hour)}. Soketi moja zaidi ingetosha.`,
+    nothingFree: (first, last) => `Kuanzia ${from(first)} hadi ${from(last)} hakuna soketi wala umeme uliobaki.`,
     roomLeft: "Nafasi imebaki: labda mpango bora utapatikana.",
     chargerDead: "Chaja yake imekufa.",
     cannotCharge: "Betri ni baridi mno kuchajiwa.",
@@ -78,7 +79,7 @@ export const sw: TonightWords = {
     onArrival: "Inachomekwa ikifika.",
     waits: "Inasubiri saa nafuu.",
     waitsForCheap: (money) => `Inasubiri saa nafuu na kuokoa ${fig(money)}.`,
-    handsAwake: "Inachomekwa mtu akiwa macho.",
+    noHurry: "Kusubiri hakupotezi chochote.",
     siteWasFull: "Kabla ya hapo yadi ilijaa.",
     socketWasHeld: "Kabla ya hapo soketi ilikuwa na gari.",
   },

@@ -70,6 +70,7 @@ export const ur: TonightWords = {
     siteFull: (first, last, kw) =>
       `${from(first)} سے ${from(last)} تک یارڈ کی بجلی پوری لگی ہے۔ ${n1(kw)} kW اور کافی ہوگا۔`,
     socketsHeld: (hour) => `${from(hour)} پر سب مناسب ساکٹ بھرے ہیں۔ ایک ساکٹ اور کافی ہوگا۔`,
+    nothingFree: (first, last) => `${from(first)} سے ${from(last)} تک نہ کوئی ساکٹ خالی ہے نہ بجلی بچی ہے۔`,
     roomLeft: "جگہ باقی ہے: شاید بہتر منصوبہ ملے۔",
     chargerDead: "اس کا چارجر خراب ہے۔",
     cannotCharge: "سیٹ چارج کے لیے بہت ٹھنڈا ہے۔",
@@ -78,7 +79,7 @@ export const ur: TonightWords = {
     onArrival: "آتے ہی لگتی ہے۔",
     waits: "سستے گھنٹوں تک رکتی ہے۔",
     waitsForCheap: (money) => `سستے گھنٹوں تک رکتی ہے، ${fig(money)} بچتے ہیں۔`,
-    handsAwake: "جب کوئی جاگتا ہو تب لگتی ہے۔",
+    noHurry: "رکنے سے کچھ نقصان نہیں۔",
     siteWasFull: "اس سے پہلے یارڈ کی بجلی پوری لگی تھی۔",
     socketWasHeld: "اس سے پہلے ساکٹ بھرا تھا۔",
   },
