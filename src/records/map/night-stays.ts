@@ -2,13 +2,14 @@ import { storeModel } from "../../calc/battery/index.js";
 import type { DayAnswer } from "../../calc/day/answer.js";
 import type { DayInput } from "../../calc/day/input.js";
 import { planDay } from "../../calc/day/plan-day.js";
-import type { Stay } from "../../calc/yard/night.js";
+import type { Span, Stay } from "../../calc/yard/night.js";
 import { clamp, DAY_MS } from "../../units/numbers.js";
 import type { Problem } from "../../units/outcome.js";
 import { plusDays, utcMsAt } from "../../units/zone.js";
 import type { NightEvent, NightRecord, Reading, Round, Shift, Sky, Socket, Vehicle, Yard } from "../index.js";
 import { batteryOf } from "./battery.js";
 import { dayInputOf, fullDue } from "./day.js";
+import { levelBeforeCharge, type SeenLevel } from "./night-reading.js";
 import { type MeterScale, meterScaleOf } from "./night-units.js";
 import { endOf, type NightWindow, roundedDown, roundedUp, SLOT_MS } from "./night-yard.js";
 import { plugKind } from "./plug.js";
@@ -31,6 +32,12 @@ export interface NightCase {
   readonly draws?: number;
   /** Level at which a visit ended under a plan, by stay: what the next visit of the same vehicle begins from. */
   readonly leftAt?: Readonly<Record<string, number>>;
+}
+
+/** The hours of the night and when the supply is off in them. */
+export interface NightHours {
+  readonly window: NightWindow;
+  readonly cuts: readonly Span[];
 }
 
 export type LevelFrom = "reading" | "forecast" | "worseGuess";
@@ -86,16 +93,15 @@ interface Run {
   readonly homeUtcMs: number;
 }
 
-/** The visits of one vehicle in the night's hours, each with what its next round needs from its own forecast. */
-export function staysOf(vehicle: Vehicle, given: NightCase, window: NightWindow): VehicleStays {
-  const of = { ...given, shifts: given.shifts.filter((shift) => shift.vehicleId === vehicle.id) };
+/** The visits of one vehicle in the night's hours, each with what its next round needs from its own forecast; shifts and readings are its own. */
+export function staysOf(vehicle: Vehicle, of: NightCase, { window, cuts }: NightHours): VehicleStays {
   const ground: Ground = { yard: of.yard, vehicle, skies: skiesByDate(of.skies, of.yard.id) };
   const { runs, problems } = runsOf(vehicle, of, ground, window);
   const cellC = nightCellC(of.yard, ground.skies, endOf(window));
   const scale = meterScaleOf(storeModel(batteryOf(vehicle), cellC), vehicle.charger);
   const stays: Stay[] = [];
   const about: StayAbout[] = [];
-  let level = firstLevel(vehicle, of, runs);
+  let level = firstLevel(vehicle, of, runs, (session) => levelBeforeCharge({ ...of, vehicle, session, scale, cuts }));
   for (const [k, run] of runs.entries()) {
     if (run.homeUtcMs <= level.atUtcMs) continue; // over before the gauge was read
     const input = inputFor(vehicle, of, run, level);
@@ -150,12 +156,22 @@ function runsOf(
   return { runs, problems };
 }
 
-/** Level from the last reading before the vehicle was plugged in under the plan that is followed; the worse guess when nobody has read it. */
-function firstLevel(vehicle: Vehicle, given: NightCase, runs: readonly Run[]): Level {
-  const pluggedUtcMs = (given.followed?.sessions ?? [])
+/**
+ * Level from the last reading: before the vehicle was plugged in under the plan that is followed, or taken while it hangs there and
+ * reckoned back. The worse guess when nobody has read it.
+ */
+function firstLevel(
+  vehicle: Vehicle,
+  given: NightCase,
+  runs: readonly Run[],
+  read: (session: NightRecord["sessions"][number]) => SeenLevel | null,
+): Level {
+  const plugged = (given.followed?.sessions ?? [])
     .filter((session) => session.vehicleId === vehicle.id && session.plugUtcMs <= given.nowUtcMs)
-    .map((session) => session.plugUtcMs);
-  const untilUtcMs = Math.min(given.nowUtcMs, ...pluggedUtcMs);
+    .sort((a, b) => a.plugUtcMs - b.plugUtcMs);
+  const seen = plugged[0] ? read(plugged[0]) : null;
+  if (seen) return { ...seen, from: "reading" };
+  const untilUtcMs = Math.min(given.nowUtcMs, ...plugged.map((session) => session.plugUtcMs));
   const start = startLevelOf(vehicle, given.readings, untilUtcMs);
   const known = start.missing.length === 0 && untilUtcMs - start.atUtcMs <= OLDEST_READING_MS;
   if (known) return { share: start.share, sdShare: start.sdShare, from: "reading", atUtcMs: start.atUtcMs };

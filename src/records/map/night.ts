@@ -27,9 +27,12 @@ export function nightLayoutOf(given: NightCase, onShare: (share: number) => void
   const sockets = socketsOf(given.sockets, events);
   const { site, problems } = siteOf(yard, { window, sockets, events });
   const working = given.vehicles.filter((vehicle) => vehicle.status === "working");
+  const shifts = byVehicle(given.shifts);
+  const readings = byVehicle(given.readings);
+  const hours = { window, cuts: site.cuts };
   const each = working.map((vehicle, i) => {
     onShare(i / working.length);
-    return staysOf(vehicle, given, window);
+    return staysOf(vehicle, { ...given, shifts: shifts(vehicle.id), readings: readings(vehicle.id) }, hours);
   });
   const stays = each.flatMap((one) => one.stays);
   const published = publishedOf(given, sockets, new Set(stays.map((stay) => stay.id)));
@@ -52,6 +55,17 @@ export function nightLayoutOf(given: NightCase, onShare: (share: number) => void
     about: each.flatMap((one) => one.about),
     problems: [...problems, ...each.flatMap((one) => one.problems), ...plugProblems(given, sockets)],
   });
+}
+
+/** Looks up what belongs to a vehicle: each of a thousand must not search through the records of all. */
+function byVehicle<T extends { readonly vehicleId: string }>(all: readonly T[]): (vehicleId: string) => readonly T[] {
+  const of = new Map<string, T[]>();
+  for (const one of all) {
+    const held = of.get(one.vehicleId);
+    if (held) held.push(one);
+    else of.set(one.vehicleId, [one]);
+  }
+  return (vehicleId) => of.get(vehicleId) ?? [];
 }
 
 function publishedOf(

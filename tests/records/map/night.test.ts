@@ -235,4 +235,46 @@ describe("what turned out otherwise", () => {
     expect(stay?.arriveUtcMs).toBeLessThanOrEqual(at);
     expect(night.published?.sessions).toHaveLength(1);
   });
+  describe("a gauge read while the vehicle hangs on its socket", () => {
+    const plugUtcMs = EVENING - 2 * 3_600_000;
+    const hangs = (plate: string) => {
+      const { id } = vehicle(plate);
+      const untilUtcMs = EVENING + 3 * 3_600_000;
+      const times = { plugUtcMs, startUtcMs: plugUtcMs, stopUtcMs: untilUtcMs, unplugUtcMs: untilUtcMs };
+      return followed({ sessions: [{ stayId: id, vehicleId: id, socketId: "quay-s1", toShare: 1, ...times }] });
+    };
+    const reading = (plate: string, kind: "percent" | "volts", value: number, atUtcMs = EVENING - 1_800_000) => ({
+      id: "read-late",
+      v: 1 as const,
+      vehicleId: vehicle(plate).id,
+      atUtcMs,
+      kind,
+      value,
+      restedMin: 0,
+      perBlock: false,
+    });
+    const arriveKwh = (plate: string, ...more: ReturnType<typeof reading>[]) => {
+      const from = { ...fleet, readings: [...fleet.readings, ...more] };
+      const { night, about } = laid(caseOf(from, { followed: hangs(plate) }));
+      const { id } = vehicle(plate);
+      return {
+        kwh: night.stays.find((stay) => stay.id === id)?.arriveKwh ?? Number.NaN,
+        from: about.find((one) => one.stayId === id)?.levelFrom,
+      };
+    };
+    // By hand: below the knee a charger gives its full power, so 75 % after an hour and a half is 75 % before it less 1.5 h x kW.
+    test("is reckoned back to the level at plugging in", () => {
+      const { charger } = vehicle("01");
+      const scale = meterScaleOf(storeModel(batteryOf(vehicle("01")), 20), charger);
+      const kw = Math.min(scale.chargerKw, fleet.sockets.find(({ id }) => id === "quay-s1")?.limitKw ?? 0);
+      const read = arriveKwh("01", reading("01", "percent", 75));
+      const before = arriveKwh("01", reading("01", "percent", 75, plugUtcMs - 60_000));
+      // the gauge's own doubt is clipped a little differently near both ends
+      expect(Math.abs(read.kwh - (before.kwh - 1.5 * kw))).toBeLessThan(0.1);
+      expect(read.from).toBe("reading");
+      expect(read.kwh).not.toBeCloseTo(arriveKwh("01").kwh, 1);
+    });
+    test("volts under charge are passed over", () =>
+      expect(arriveKwh("05", reading("05", "volts", 54)).kwh).toBe(arriveKwh("05").kwh));
+  });
 });
