@@ -145,11 +145,12 @@ export class Inserter {
   /** What depends on who is on the board already: a waking nobody else needs, and a higher peak. */
   #extra(stay: StayModel, i: number): number {
     const { menu, board } = this;
-    const { wakeWeight, demandPerKw } = board.model;
+    const { wakeWeight, swapWorthCents, demandPerKw } = board.model;
+    const wakeCents = wakeWeight * (SWAP_CENTS + swapWorthCents);
     const wakes = menu.wakes.values[i] as number;
     let cost = 0;
-    if (wakes & 1 && board.wakeCount[menu.plug.values[i] as number] === 0) cost += wakeWeight * SWAP_CENTS;
-    if (wakes & 2 && board.wakeCount[menu.unplug.values[i] as number] === 0) cost += wakeWeight * SWAP_CENTS;
+    if (wakes & 1 && board.wakeCount[menu.plug.values[i] as number] === 0) cost += wakeCents;
+    if (wakes & 2 && board.wakeCount[menu.unplug.values[i] as number] === 0) cost += wakeCents;
     if (demandPerKw > 0 && menu.klass.values[i] !== NO_CLASS) cost += demandPerKw * 100 * this.#higherKw(stay, i);
     return cost;
   }

@@ -69,6 +69,8 @@ export interface YardModel {
   /** Nobody is awake, but somebody can be woken. */
   readonly wakeable: Uint8Array;
   readonly wakeWeight: number;
+  /** Hundredths of money that sparing one swap is worth. */
+  readonly swapWorthCents: number;
   readonly classes: readonly SocketClass[];
   readonly classOfSocket: readonly number[];
   readonly stays: readonly StayModel[];
@@ -114,6 +116,7 @@ export function yardModel(night: Night): { readonly model: YardModel; readonly p
       awake,
       wakeable,
       wakeWeight: night.staff.wakeWeightSwaps,
+      swapWorthCents: 100 * (night.staff.swapWorth ?? 0),
       classes,
       classOfSocket,
       stays,

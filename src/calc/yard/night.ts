@@ -38,6 +38,8 @@ export interface Staff {
   readonly wakeUtcMs: readonly number[];
   /** How many swaps one waking counts for. */
   readonly wakeWeightSwaps: number;
+  /** Money that sparing one swap is worth to the owner: it is added to the money of a plan while plans are compared. Nothing when left out. */
+  readonly swapWorth?: number;
 }
 
 export interface Band {

@@ -294,9 +294,11 @@ export class PartialRuns {
     return false;
   }
 
-  /** An aim of a row; handling with the wakings nobody else needs. */
+  /** An aim of a row; money with what the handling is worth, handling with the wakings nobody else needs. */
   #aim(row: Float64Array, aim: number): number {
     const own = row[AIM + aim] as number;
+    const { swapWorthCents } = this.#board.model;
+    if (aim === MONEY && swapWorthCents > 0) return own + swapWorthCents * this.#aim(row, HANDLING);
     if (aim !== HANDLING) return own;
     const wakes = row[WAKES] as number;
     const { wakeCount, model } = this.#board;

@@ -77,7 +77,7 @@ export class NightPlanner {
     this.#model = model;
     this.#problems = problems;
     this.#menu = new Menu(model);
-    this.#weights = weightsOf(dearestCents(this.#menu));
+    this.#weights = weightsOf(dearestCents(this.#menu), model.swapWorthCents);
     const plain = ranked(this.#menu, ownCosts(this.#menu, this.#weights));
     this.#floors = floorsOf(this.#menu);
     this.#search = new Search(this.#menu, this.#floors.leastMissing, options.seed);

@@ -31,8 +31,12 @@ export function dearestCents({ model: { stays, pricePerKwh, feePerCharge } }: Me
 /** What the aims weigh by default, in dearest sessions; the search varies some of them from cycle to cycle. */
 const USUAL = { missing: 0.006, full: 5, swap: 0.02 };
 
-/** Weights by the dearest session; `missing` is per hundredth of a kWh, `swap` in hundredths of money. */
-export const weightsOf = (dearest: number, varied: Partial<typeof USUAL> = {}): Weights => {
+/** Weights by the dearest session and by what a swap is worth; `missing` is per hundredth of a kWh, `swap` in hundredths of money. */
+export const weightsOf = (
+  dearest: number,
+  swapWorthCents: number,
+  varied: Partial<Pick<typeof USUAL, "missing" | "full">> = {},
+): Weights => {
   const { missing, full, swap } = { ...USUAL, ...varied };
   return {
     short: 20 * dearest,
@@ -40,7 +44,7 @@ export const weightsOf = (dearest: number, varied: Partial<typeof USUAL> = {}): 
     missing: missing * dearest,
     changes: 0.4 * dearest,
     full: full * dearest,
-    swap,
+    swap: swap + swapWorthCents,
     ready: swap / 200,
   };
 };

@@ -22,6 +22,7 @@ export class Schedule {
   readonly #search: Search;
   readonly ascent: Ascent;
   readonly #dearest: number;
+  readonly #worthCents: number;
   readonly #hot: number;
   readonly #most: number;
   #cycle = 0;
@@ -43,7 +44,8 @@ export class Schedule {
     const { menu } = search;
     this.#search = search;
     this.#dearest = dearestCents(menu);
-    this.#weights = weightsOf(this.#dearest);
+    this.#worthCents = menu.model.swapWorthCents;
+    this.#weights = weightsOf(this.#dearest, this.#worthCents);
     this.#plain = plain;
     this.#strict = plain;
     this.ascent = new Ascent(menu, ownCosts(menu, this.#weights), this.#weights.short);
@@ -85,11 +87,12 @@ export class Schedule {
   /** Cools first through what money is moved by, then through swaps, then through readiness; between them nothing happens. */
   #heat(share: number): number {
     const { swap, ready } = this.#weights;
+    const swapHeat = swap - this.#worthCents; // what a swap is worth has its turn with the money
     const forKwh = this.#kind === "kwh" || this.#kind === "wildKwh";
     const times = this.#kind === "wildKwh" ? WILD : this.#cycle === 1 ? MILD : 1;
     if (share < this.#forMoney) return between(times * this.#hot, forKwh ? this.#coldKwh : 2, share / this.#forMoney);
     const rest = (share - this.#forMoney) / (1 - this.#forMoney);
-    if (rest < 0.5) return between(3 * swap, 0.2 * swap, 2 * rest);
+    if (rest < 0.5) return between(3 * swapHeat, 0.2 * swapHeat, 2 * rest);
     return between(5 * ready, 0.1 * ready, 2 * rest - 1);
   }
 
@@ -114,7 +117,7 @@ export class Schedule {
     const helps = this.#search.someoneToHelp;
     this.#kind = this.#nextKind();
     const lax = helps && cycle % 8 === 1;
-    this.#weights = weightsOf(this.#dearest, {
+    this.#weights = weightsOf(this.#dearest, this.#worthCents, {
       ...(lax ? { full: 0.2, missing: 0.03 } : {}),
       ...(this.#kind === "serve" ? { missing: 0 } : {}),
     });
@@ -137,7 +140,7 @@ export class Schedule {
 
   /** Where a hundredth of a kWh missing is hardly taken any more. */
   get #coldKwh(): number {
-    return COLD_CENTS * weightsOf(this.#dearest).missing;
+    return COLD_CENTS * weightsOf(this.#dearest, 0).missing;
   }
 
   #rankedBy(weights: Weights): Ranking {

@@ -129,13 +129,21 @@ export class Search {
     const { totals } = this.board;
     const demand = this.board.demandCents();
     for (let aim = 0; aim < AIM_COUNT; aim++) {
-      const difference = (totals[aim] as number) + (aim === MONEY ? demand : 0) - (this.bestAims[aim] as number);
+      const difference =
+        (totals[aim] as number) - (this.bestAims[aim] as number) + (aim === MONEY ? demand + this.#worthMore() : 0);
       if (Math.abs(difference) < 1e-3) continue;
       if (difference > 0) return false;
       this.#keep(demand);
       return true;
     }
     return false;
+  }
+
+  /** Hundredths of money by which the handling on the board is worth more than that of the best plan. */
+  #worthMore(): number {
+    const { swapWorthCents } = this.model;
+    if (swapWorthCents === 0) return 0;
+    return swapWorthCents * ((this.board.totals[HANDLING] as number) - (this.bestAims[HANDLING] as number));
   }
 
   #keep(demand: number): void {

@@ -63,6 +63,20 @@ function dailySpans(
 /** One waking counts for this many swaps where the yard has not said what they are worth. Common practice, no source. */
 const WAKE_SWAPS = 5;
 
+/** A swap that is worth nothing beside a waking that is: so many of them weigh as much as it. */
+const MANY_SWAPS = 1000;
+
+function worthOf(
+  swapMinor: number,
+  wakeMinor: number,
+  coins: number,
+): Pick<Required<Staff>, "wakeWeightSwaps" | "swapWorth"> {
+  if (swapMinor > 0)
+    return { wakeWeightSwaps: wakeMinor > 0 ? wakeMinor / swapMinor : WAKE_SWAPS, swapWorth: swapMinor / coins };
+  if (wakeMinor > 0) return { wakeWeightSwaps: MANY_SWAPS, swapWorth: wakeMinor / coins / MANY_SWAPS };
+  return { wakeWeightSwaps: WAKE_SWAPS, swapWorth: 0 };
+}
+
 export function staffOf(yard: Yard, window: NightWindow): Staff {
   const { awake, wake, swapWorthMinor, wakeWorthMinor } = yard.staff;
   const moments = [0, 1]
@@ -71,13 +85,16 @@ export function staffOf(yard: Yard, window: NightWindow): Staff {
   return {
     awake: dailySpans(awake, window, yard.zone),
     wakeUtcMs: [...new Set(moments)].sort((a, b) => a - b),
-    wakeWeightSwaps: swapWorthMinor > 0 && wakeWorthMinor > 0 ? wakeWorthMinor / swapWorthMinor : WAKE_SWAPS,
+    ...worthOf(swapWorthMinor, wakeWorthMinor, coinsOf(yard.currency)),
   };
 }
 
-/** Prices in whole money, as the plan counts it. A currency nobody knows is taken to have two places. */
+/** A currency nobody knows is taken to have two places. */
+const coinsOf = (currency: string): number => 10 ** (currencyPlaces(currency) ?? 2);
+
+/** Prices in whole money, as the plan counts it. */
 export function tariffOf({ tariff, currency }: Yard): Tariff {
-  const coins = 10 ** (currencyPlaces(currency) ?? 2);
+  const coins = coinsOf(currency);
   const demand = { demandPerKw: tariff.demandPerKwMinor / coins, billedPeakKw: tariff.billedPeakKw };
   if (tariff.kind === "flatFee") return { kind: "flatFee", feePerCharge: tariff.feeMinor / coins, ...demand };
   if (tariff.kind === "none") return { kind: "none", ...demand };
