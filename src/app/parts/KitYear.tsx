@@ -1,7 +1,7 @@
 import { DAY_MARK } from "../../calc/sizing/input.js";
 
 const LEFT = 30;
-const RIGHT = 34;
+const RIGHT = 44;
 const ROW = 15;
 const TALL = 12.5;
 const DAYS_IN = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
@@ -31,7 +31,7 @@ export function KitYear({ marks, width, letters, counts, says }: Props) {
           <text x={LEFT - 9} y={m * ROW + 12} text-anchor="end">
             {letter}
           </text>
-          <text x={width - 2} y={m * ROW + 12} text-anchor="end">
+          <text x={width - 12} y={m * ROW + 12} text-anchor="end">
             {counts[m]}
           </text>
         </g>

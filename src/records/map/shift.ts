@@ -20,6 +20,8 @@ export interface ShiftRun {
   /** Minutes that the drive line makes it later than the round says. */
   readonly lateMinutes: number;
   readonly legNotes: readonly LegNote[];
+  /** What each leg takes, by its place in the round's parts. */
+  readonly drains: ReadonlyMap<number, LegDrain>;
 }
 
 export interface Ground {
@@ -39,6 +41,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notB
   const hasFridge = plan.round.parts.some((part) => part.kind === "stop" && part.fridgeOn);
   const segments: DaySegment[] = [];
   const legNotes: LegNote[] = [];
+  const drains = new Map<number, LegDrain>();
   let atUtcMs = leaveUtcMs;
   let loadKg = plan.loadKg;
   let lateMinutes = 0;
@@ -54,6 +57,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notB
         heat,
       );
       heat = drain.heat;
+      drains.set(n, drain);
       const { problem, gear, speedKmh } = drain;
       if (problem) legNotes.push({ part: n, label: part.name ?? "", problem, gear, speedKmh, payloadKg: loadKg });
       lateMinutes += Math.max(0, drain.minutes - part.minutes);
@@ -71,7 +75,7 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notB
       atUtcMs = toUtcMs;
     }
   }
-  return { segments, leaveUtcMs, homeUtcMs: atUtcMs, lateMinutes, legNotes };
+  return { segments, leaveUtcMs, homeUtcMs: atUtcMs, lateMinutes, legNotes, drains };
 }
 
 type Held = Pick<DaySegment, "fromUtcMs" | "toUtcMs" | "airC" | "payloadKg" | "onShift">;

@@ -29,6 +29,7 @@ import { yardHere } from "../edit/yard-here.js";
 import { draftOf, dropDraft, setDraft } from "./drafts.js";
 import { loadsAfter, moved, newStop, newWay } from "./new-parts.js";
 import { PartRow } from "./PartRow.js";
+import { Profile } from "./Profile.js";
 import { startRound } from "./Rounds.js";
 import { type PartsSource, SOURCES } from "./sources.js";
 import { roundSum } from "./sum.js";
@@ -90,6 +91,7 @@ function Editor({ round }: { round: Round }) {
       <Late minutes={answered?.answer.lateMinutes ?? 0} />
       <Parts round={round} vehicle={vehicle} notes={answered?.answer.legNotes ?? []} open={open} onOpen={setOpen} />
       <Adding round={round} yard={yard} onOpen={setOpen} />
+      {asked && <Profile asked={asked} />}
       <NameRow title={words.name} name={round.name} onName={(name) => setDraft({ ...round, name })} />
       <Others round={round} />
     </Page>

@@ -59,6 +59,16 @@ export const bn: RoundsWords = {
   machines: { lampOn: "বাতি", fridgeOn: "ফ্রিজ", grinderOn: "গ্রাইন্ডার", fanOn: "পাখা" },
   socket: "এখানে সকেট",
   noSocket: "নেই",
+  profile: {
+    picture: "রাউন্ডের গতি, উচ্চতা আর বিদ্যুৎ",
+    speed: "গতি",
+    height: "উচ্চতা",
+    energy: "বিদ্যুৎ",
+    kmh: (kmh) => `${figures(kmh)} কিমি/ঘ`,
+    metres: (m) => `${figures(m)} মি`,
+    whPerKm: (wh) => `${figures(wh)} Wh প্রতি কিমি`,
+    km: (km) => `${figures(km, km > 0 && km < 10 ? 1 : 0)} কিমি`,
+  },
   note: {
     noSuchRoad: "এত কম কিমিতে এত চড়াই কোনো রাস্তায় নেই: দুটোই দেখুন",
     tooSteep: "এই মাল নিয়ে এই চড়াই নয়",

@@ -61,6 +61,16 @@ export const en = {
   machines: { lampOn: "lamp", fridgeOn: "fridge", grinderOn: "grinder", fanOn: "fan" },
   socket: "Socket here",
   noSocket: "none",
+  profile: {
+    picture: "Speed, height and energy along the round",
+    speed: "speed",
+    height: "height",
+    energy: "energy",
+    kmh: (kmh: number) => `${figures(kmh)} km/h`,
+    metres: (m: number) => `${figures(m)} m`,
+    whPerKm: (wh: number) => `${figures(wh)} Wh a km`,
+    km: (km: number) => `${figures(km, km > 0 && km < 10 ? 1 : 0)} km`,
+  },
   note: {
     noSuchRoad: "no road climbs so much in so few km: check both",
     tooSteep: "this slope not with this load",

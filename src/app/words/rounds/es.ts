@@ -60,6 +60,16 @@ export const es: RoundsWords = {
   machines: { lampOn: "luz", fridgeOn: "nevera", grinderOn: "molino", fanOn: "ventilador" },
   socket: "Toma aquí",
   noSocket: "no hay",
+  profile: {
+    picture: "Velocidad, altura y energía a lo largo de la ronda",
+    speed: "velocidad",
+    height: "altura",
+    energy: "energía",
+    kmh: (kmh) => `${figures(kmh)} km/h`,
+    metres: (m) => `${figures(m)} m`,
+    whPerKm: (wh) => `${figures(wh)} Wh por km`,
+    km: (km) => `${figures(km, km > 0 && km < 10 ? 1 : 0)} km`,
+  },
   note: {
     noSuchRoad: "ningún camino sube tanto en tan pocos km: revise los dos",
     tooSteep: "esta cuesta no con esta carga",

@@ -59,6 +59,16 @@ export const hi: RoundsWords = {
   machines: { lampOn: "लैंप", fridgeOn: "फ्रिज", grinderOn: "चक्की", fanOn: "पंखा" },
   socket: "यहाँ सॉकेट",
   noSocket: "नहीं",
+  profile: {
+    picture: "फेरे भर की चाल, ऊँचाई और बिजली",
+    speed: "चाल",
+    height: "ऊँचाई",
+    energy: "बिजली",
+    kmh: (kmh) => `${figures(kmh)} किमी/घं`,
+    metres: (m) => `${figures(m)} मी`,
+    whPerKm: (wh) => `${figures(wh)} Wh हर किमी`,
+    km: (km) => `${figures(km, km > 0 && km < 10 ? 1 : 0)} किमी`,
+  },
   note: {
     noSuchRoad: "इतने किमी में इतनी चढ़ाई किसी सड़क पर नहीं: दोनों जाँचें",
     tooSteep: "इस माल के साथ यह चढ़ाई नहीं",

@@ -68,6 +68,16 @@ export const sw: RoundsWords = {
   machines: { lampOn: "taa", fridgeOn: "friji", grinderOn: "kisagaji", fanOn: "feni" },
   socket: "Soketi hapa",
   noSocket: "hakuna",
+  profile: {
+    picture: "Mwendo, kimo na umeme njiani",
+    speed: "mwendo",
+    height: "kimo",
+    energy: "umeme",
+    kmh: (kmh) => `km ${figures(kmh)} kwa saa`,
+    metres: (m) => `m ${figures(m)}`,
+    whPerKm: (wh) => `Wh ${figures(wh)} kwa km`,
+    km: (km) => `km ${figures(km, km > 0 && km < 10 ? 1 : 0)}`,
+  },
   note: {
     noSuchRoad: "hakuna barabara inayopanda hivyo kwa km hizi: angalia zote mbili",
     tooSteep: "mwinuko huu si kwa mzigo huu",

@@ -59,6 +59,16 @@ export const ur: RoundsWords = {
   machines: { lampOn: "بتی", fridgeOn: "فرج", grinderOn: "گرائنڈر", fanOn: "پنکھا" },
   socket: "یہاں ساکٹ",
   noSocket: "نہیں",
+  profile: {
+    picture: "پھیرے بھر کی رفتار، اونچائی اور بجلی",
+    speed: "رفتار",
+    height: "اونچائی",
+    energy: "بجلی",
+    kmh: (kmh) => `${figures(kmh)} کلومیٹر/گھ`,
+    metres: (m) => `${figures(m)} میٹر`,
+    whPerKm: (wh) => `${figures(wh)} Wh فی کلومیٹر`,
+    km: (km) => `${figures(km, km > 0 && km < 10 ? 1 : 0)} کلومیٹر`,
+  },
   note: {
     noSuchRoad: "اتنے کلومیٹر میں اتنی چڑھائی کسی سڑک پر نہیں: دونوں جانچیں",
     tooSteep: "اس مال کے ساتھ یہ چڑھائی نہیں",
