@@ -143,6 +143,10 @@ describe("a round from a track", () => {
     await phone.page.waitForFunction(() => document.querySelector(".track-ask") === null);
     expect(await phone.page.locator("h1").textContent()).toBe("Morning");
     expect(await phone.page.locator("ol.parts > li").count()).toBe(3);
+    // and what it asks is drawn: speed, height, energy
+    await phone.page.waitForSelector(".leg-picture", { timeout: 30_000 });
+    const lanes = (await phone.page.locator(".leg-picture text").allTextContents()).slice(0, 3).map(number);
+    expect(lanes.every((figure) => figure > 0)).toBe(true);
   });
 });
 
