@@ -47,7 +47,7 @@ for (const [file, load] of Object.entries(benches)) {
 }
 
 const core = cpus();
-const machine = `${core.length} cores, ${core[0]?.model ?? "unknown"}, ${Math.round(totalmem() / 2 ** 30)} GB, Node ${process.versions.node}`;
+const machine = `processor time on ${core.length} cores, ${core[0]?.model ?? "unknown"}, ${Math.round(totalmem() / 2 ** 30)} GB, Node ${process.versions.node}`;
 const cells = [
   ["What", "Took", "Held against", "Ratio"],
   ...rows.map(({ name, took, against, ratio }) => [name, took, against, against ? ratio.toFixed(2) : ""]),

@@ -16,6 +16,7 @@ import {
   type Terms,
 } from "../../src/calc/money/index.js";
 import { type Dice, diceOf } from "../../src/units/dice.js";
+import { bestMs } from "./table.js";
 
 export interface Timed {
   readonly name: string;
@@ -74,16 +75,6 @@ function monthLogs(month: string, dice: Dice): readonly DayLog[] {
   );
 }
 
-function best(turns: number, work: () => unknown): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let turn = 0; turn < turns; turn++) {
-    const began = performance.now();
-    work();
-    least = Math.min(least, performance.now() - began);
-  }
-  return least;
-}
-
 /** The money of 1,000 vehicles over three years, as a phone keeps it: a pack a vehicle and month, made once, added up on asking. */
 export function run(): readonly Timed[] {
   const dice = diceOf(1);
@@ -113,8 +104,8 @@ export function run(): readonly Timed[] {
     for (let v = 0; v < VEHICLES; v++) dayLines(logs, terms, from, to);
   };
   return [
-    { name: "month view, 1,000 vehicles x 36 months", ms: best(5, view), limitMs: 300 / 4 },
-    { name: "one day written anew and the view again", ms: best(5, oneDay), limitMs: 300 / 4 },
-    { name: "31,000 day lines of one month worked out", ms: best(3, oneMonth), limitMs: null },
+    { name: "month view, 1,000 vehicles x 36 months", ms: bestMs(5, view), limitMs: 300 / 4 },
+    { name: "one day written anew and the view again", ms: bestMs(5, oneDay), limitMs: 300 / 4 },
+    { name: "31,000 day lines of one month worked out", ms: bestMs(3, oneMonth), limitMs: null },
   ];
 }

@@ -1,5 +1,6 @@
 import { MOUNT, type Roof, type RoofMoment, roofByOktaW, roofW } from "../../src/calc/roof/index.js";
 import { type Light, lightUnder, type SunInstant, sunInstant } from "../../src/calc/sun/index.js";
+import { processorUs } from "./table.js";
 
 export interface Measured {
   readonly name: string;
@@ -19,11 +20,11 @@ interface Needs {
 let kept = 0; // what is summed up here cannot be left out by the compiler
 
 function nsOf(calls: number, work: (i: number) => number): number {
-  const began = process.hrtime.bigint();
+  const began = processorUs();
   let sum = 0;
   for (let i = 0; i < calls; i++) sum += work(i);
   kept += sum;
-  return Number(process.hrtime.bigint() - began) / calls;
+  return ((processorUs() - began) * 1000) / calls;
 }
 
 const bare = (needs: Needs) => (i: number) => {
