@@ -134,6 +134,44 @@ test("one more trip is kept with its load, and an answer never stands beside ano
   expect(parts.at(-2)?.payloadChangeKg).toBeGreaterThan(0);
 });
 
+test("a number typed on a keyboard is the number kept, and takes the place of the old one", async () => {
+  await page.goto(`${server.origin}/?trip`);
+  await page.locator(".ask .key.alt").first().click();
+  await page.locator("dialog[open]").waitFor(WAIT);
+  await page.keyboard.type("50");
+  await page.keyboard.press("Enter");
+  await page.locator("dialog[open]").waitFor({ ...WAIT, state: "detached" });
+  expect(await page.locator(".ask .key.alt").first().textContent()).toBe("50");
+  await page.goto(`${server.origin}/?money-figures`);
+  await page.getByRole("button", { name: "Show the money", exact: true }).click();
+  const days = page.locator(".m-fields .key.field").filter({ hasText: "Working days a year" });
+  const shown = page.locator("dialog[open] .pad-shown .fig");
+  await days.click();
+  await shown.waitFor(WAIT);
+  await page.keyboard.type("300");
+  await page.keyboard.press("Enter");
+  await days.filter({ hasText: "300" }).click();
+  await expect.poll(() => shown.textContent(), WAIT).toBe("300");
+  await page.keyboard.type("7");
+  expect(await shown.textContent()).toBe("7");
+  await page.keyboard.press("Escape");
+});
+
+test("a key for an hour sets that hour, up to the end of the day", async () => {
+  await page.goto(`${server.origin}/?road`);
+  const keys = page.locator(".times .key");
+  await keys.first().waitFor(WAIT);
+  const leaves = page.locator("h2 .fig").first();
+  for (let tries = 0; (await keys.count()) === 4 && tries < 40; tries++) {
+    const says = String(await keys.last().textContent());
+    await keys.last().click();
+    await expect.poll(() => leaves.textContent(), WAIT).toBe(says);
+  }
+  expect(await keys.count()).toBeLessThan(4);
+  const says = String(await keys.last().textContent());
+  expect(says > "12:00").toBe(true); // none of them wraps into the next day
+});
+
 test("a second tap on a key that adds adds nothing", async () => {
   await step(page, "yard/sockets");
   const before = (await idsIn("noonplug-demo", "socket")).length;

@@ -27,25 +27,29 @@ const LONGEST = 8;
 export function NumberPad(props: PadProps) {
   const words = core.now().pad;
   const { least, most, decimals = 0 } = props;
-  const [typed, setTyped] = useState(props.start == null ? "" : String(props.start));
+  // What stands there is shown until the first digit takes its place; rubbing out or the sign goes on from it.
+  const [fresh, setTyped] = useState<string | null>(null);
+  const typed = fresh ?? (props.start == null ? "" : String(props.start));
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => dialog.current?.showModal(), []);
-  const add = (piece: string) => setTyped((old) => (old + piece).slice(0, LONGEST));
+  const add = (piece: string) => setTyped((old) => ((old ?? "") + piece).slice(0, LONGEST));
+  const point = () => !fresh?.includes(".") && add(fresh ? "." : "0.");
   const value = Number(typed);
   const fits = typed !== "" && Number.isFinite(value) && value >= least && value <= most;
   const refused = typed !== "" && !fits ? words.between(figuresOf(least, decimals), figuresOf(most, decimals)) : null;
   const onKey = (event: KeyboardEvent) => {
     if (/^\d$/.test(event.key)) add(event.key);
-    else if ((event.key === "." || event.key === ",") && decimals > 0 && !typed.includes(".")) add(".");
+    else if ((event.key === "." || event.key === ",") && decimals > 0) point();
     else if (event.key === "Backspace") setTyped(typed.slice(0, -1));
-    else if (event.key === "Enter" && fits && event.target === dialog.current) props.onKeep(value);
+    else if (event.key === "Enter" && fits && !(event.target instanceof HTMLButtonElement)) props.onKeep(value);
     else return;
     event.preventDefault();
   };
   return (
     <dialog ref={dialog} class="pad" aria-label={props.title} onKeyDown={onKey} onClose={props.onClose}>
       <p class="pad-title">{props.title}</p>
-      <p class="pad-shown" aria-live="polite">
+      {/* takes the keyboard, so that digits and Enter work at once */}
+      <p class="pad-shown" aria-live="polite" tabIndex={-1} autofocus>
         <span class="fig">{typed === "" ? "–" : inDigits(typed.replace("-", "−"))}</span> {props.unit}
       </p>
       <p class="pad-says">{refused}</p>
@@ -60,7 +64,7 @@ export function NumberPad(props: PadProps) {
             <span class="fig">−</span>
           </Key>
         ) : decimals > 0 ? (
-          <Key onPress={() => !typed.includes(".") && add(typed === "" ? "0." : ".")} says={words.point}>
+          <Key onPress={point} says={words.point}>
             <span class="fig">{pointOf()}</span>
           </Key>
         ) : (

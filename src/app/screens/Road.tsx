@@ -22,6 +22,7 @@ const CLIMB_PER_KM: Record<RoadClass, number> = { flat: 0, some: 10, hills: 25 }
 const DRAWINGS = { flat: flatRoad, some: someHills, hills };
 const CLASSES: readonly RoadClass[] = ["flat", "some", "hills"];
 const STEP_MIN = 30;
+const DAY_MIN = 1440;
 
 export const kmOf = (round: Round): number =>
   round.parts.reduce((total, part) => total + (part.kind === "leg" ? part.km : 0), 0);
@@ -73,14 +74,14 @@ export function Screen() {
           <small class="fig">{clock(leave / 60)}</small>
         </h2>
         <div class="ks times">
-          {[-2, -1, 1, 2].map((steps) => (
-            <Key
-              key={steps}
-              onPress={() => change({ leaveMinute: Math.max(0, Math.min(1439, leave + steps * STEP_MIN)) })}
-            >
-              <span class="fig">{clock((leave + steps * STEP_MIN) / 60)}</span>
-            </Key>
-          ))}
+          {[-2, -1, 1, 2]
+            .map((steps) => leave + steps * STEP_MIN)
+            .filter((minute) => minute >= 0 && minute < DAY_MIN)
+            .map((leaveMinute) => (
+              <Key key={leaveMinute} onPress={() => change({ leaveMinute })}>
+                <span class="fig">{clock(leaveMinute / 60)}</span>
+              </Key>
+            ))}
         </div>
       </section>
       {chosen && (

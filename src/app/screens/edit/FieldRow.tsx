@@ -4,7 +4,8 @@ import { trouble } from "../../fleet.js";
 import { Key, KeyRow } from "../../parts/keys.js";
 import { core } from "../../words/core.js";
 import { editWords } from "../../words/edit.js";
-import { clock, dayShort, figures, inDigits } from "../../words/format.js";
+import { clock, figures, inDigits } from "../../words/format.js";
+import { dayMonthYear } from "../../words/money/amount.js";
 import { type Editing, type RowProps, textOf } from "./editing.js";
 import { FieldPad } from "./FieldPad.js";
 import { problemText } from "./problem-text.js";
@@ -63,7 +64,7 @@ export function valueText(of: Spec, value: unknown): string {
   if (value === null || value === undefined || value === "") return of.kind === "text" ? words.none : words.notKnown;
   if (of.kind === "number") return shownText(of, shownOf(of, Number(value)));
   if (of.kind === "clock") return clock(Number(value) / 60);
-  return of.kind === "date" ? dayShort(String(value)) : String(value);
+  return of.kind === "date" ? dayMonthYear(String(value)) : String(value);
 }
 
 function labelOf(of: Spec, value: unknown, name: string, guess: boolean): string {

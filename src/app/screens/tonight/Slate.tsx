@@ -16,7 +16,7 @@ import { Board, boardHeight, PAPER } from "./Board.js";
 import { boardWords } from "./BoardView.js";
 import { type BoardModel, type BoardRow, banksOf, boardModelOf } from "./board-model.js";
 import { shortBy, swapFor, type VehicleNight, vehicleNights } from "./night-facts.js";
-import { nightOf, planTonight, recordOf, socketsIn } from "./night-state.js";
+import { isFollowed, nightOf, planTonight, recordOf, socketsIn } from "./night-state.js";
 import { nightTitle } from "./night-title.js";
 import { wayOut } from "./say-night.js";
 
@@ -56,7 +56,8 @@ function Sheets({ yard, shown }: { yard: Yard; shown: NightShown }) {
   const model = boardModelOf({ yard, sockets, vehicles: own, shown, record: null, nowUtcMs: null });
   const banks = banksOf(model, ROWS);
   const nights = vehicleNights(own, shown);
-  const madeUtcMs = record?.madeUtcMs ?? nowUtcMs.value;
+  // a plan that is newer than the one that is followed bears its own hour
+  const madeUtcMs = record && isFollowed(record, shown) ? record.madeUtcMs : nowUtcMs.value;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a place that scrolls is reached by the keyboard too (WCAG 2.1.1)
     <section class="slates" aria-label={tonightWords.now().slate.title} tabIndex={0}>

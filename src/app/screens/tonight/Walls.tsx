@@ -74,11 +74,13 @@ function Wall({ yard, state, nights, count }: WallProps) {
   const words = tonightWords.now();
   const short = nights.filter((one) => one.state === "short");
   const { shown } = state;
+  const plates = short.map(({ vehicle }) => vehicle.plate).join(", ");
+  const found = plates ? `${core.now().states.short} ${plates}` : words.walls.nobody;
   return (
     <button
       type="button"
       class="wall"
-      aria-label={words.walls.open(yard.name)}
+      aria-label={shown ? `${words.walls.open(yard.name)}: ${found}` : words.walls.open(yard.name)}
       onClick={() => go(`tonight/${yard.id}`)}
     >
       <span class="wall-name">
