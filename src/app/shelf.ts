@@ -1,4 +1,5 @@
 import type { KindName } from "../records/index.js";
+import type { Store } from "../store/index.js";
 import { readQuickly } from "../store/quick.js";
 import { holdRecords, useShelf } from "./fleet.js";
 import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
@@ -29,8 +30,12 @@ export async function openRecords(): Promise<void> {
 export const settleRecords = async (): Promise<void> => (await loadFull()).settle();
 export const openedStore = async () => (await loadFull()).openedStore();
 
+/** What is read while something is typed is read again, see shelf-full. */
+export const readSteadily = async <T>(read: (from: Store) => Promise<T>): Promise<T> =>
+  (await loadFull()).readSteadily(read);
+
 /** Reads a kind that is not among those of the first screen, for the screens that show it. */
 export async function loadKind(kind: KindName): Promise<void> {
-  const list = await (await loadFull()).readSteadily((from) => from.list(kind));
+  const list = await readSteadily((from) => from.list(kind));
   if (list.ok) holdRecords({ [kind]: list.value.records });
 }

@@ -7,6 +7,7 @@ import type { Problem } from "../../../units/outcome.js";
 import { isZone } from "../../../units/zone.js";
 import { askNight } from "../../../work/night-call.js";
 import type { NightShown } from "../../../work/night-calls.js";
+import { answerBroke } from "../../answers.js";
 import { type Book, book, keep, listed } from "../../fleet.js";
 import { nowUtcMs } from "../../state.js";
 
@@ -82,7 +83,12 @@ export function planTonight(yard: Yard): void {
   const abort = new AbortController();
   asked.set(yard.id, { given, abort });
   put(yard.id, { share: 0 });
-  lane = lane.then(() => work(yard, given, abort.signal));
+  lane = lane
+    .then(() => work(yard, given, abort.signal))
+    .catch((problem: unknown) => {
+      if (asked.get(yard.id)?.abort === abort) asked.delete(yard.id); // to be asked again
+      answerBroke.value = problem;
+    });
 }
 
 async function work(yard: Yard, given: NightCase, aborted: AbortSignal): Promise<void> {

@@ -45,10 +45,15 @@ export function DayForm(props: {
   const [typed, setTyped] = useState<Filled | null>(null);
   /** Km that another sitting had written. */
   const [had, setHad] = useState<number | null>(null);
-  useEffect(
-    () => void loadEntry(vehicle.id, date).then(() => setHad(entryOn(vehicle.id, date).km)),
-    [vehicle.id, date],
-  );
+  // No keys before the day is read: a tap would put an empty day with one answer over what stands there.
+  const [read, setRead] = useState(false);
+  useEffect(() => {
+    void loadEntry(vehicle.id, date).then((found) => {
+      setHad(entryOn(vehicle.id, date).km);
+      setRead(found);
+    });
+  }, [vehicle.id, date]);
+  if (!read) return null;
   const entry = entryOn(vehicle.id, date);
   const put = (change: Filled) => {
     setAsks(null);

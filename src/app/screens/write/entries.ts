@@ -1,8 +1,10 @@
 import { entryId, readingId } from "../../../records/ids.js";
 import type { Entry, Vehicle } from "../../../records/index.js";
 import { dateAsked } from "../../../records/map/next-shift.js";
-import { book, type Change, holdRecords, keep, listed, ownedBy, yardOf } from "../../fleet.js";
-import { openedStore } from "../../shelf.js";
+import type { Listed } from "../../../store/index.js";
+import type { Outcome } from "../../../units/outcome.js";
+import { book, type Change, holdRecords, keep, listed, ownedBy, storageTrouble, yardOf } from "../../fleet.js";
+import { readSteadily } from "../../shelf.js";
 import { here } from "../../state.js";
 import { dayWords } from "../../words/day.js";
 
@@ -34,22 +36,27 @@ export function entryOn(vehicleId: string, date: string): Entry {
 export const filledIn = (entry: Entry): number =>
   [entry.km, entry.level, entry.loadClass, entry.pluggedAt].filter((value) => value !== null).length;
 
-export async function loadEntry(vehicleId: string, date: string): Promise<void> {
-  if (!vehicleId) return;
-  const found = await (await openedStore()).listEntries(vehicleId, date, date);
-  if (found.ok) hold(found.value.records);
+/** Reads the entry of a day; false when it cannot be read, and then nothing must be written over it. */
+export async function loadEntry(vehicleId: string, date: string): Promise<boolean> {
+  const found = await readSteadily((from) => from.listEntries(vehicleId, date, date));
+  return hold(found, (entry) => entry.vehicleId === vehicleId && entry.date === date);
 }
 
 /** All entries of a day, for the slate of a whole yard. */
-export async function loadEntries(date: string): Promise<void> {
-  const found = await (await openedStore()).between("entry", date, date);
-  if (found.ok) hold(found.value.records);
+export async function loadEntries(date: string): Promise<boolean> {
+  const found = await readSteadily((from) => from.between("entry", date, date));
+  return hold(found, (entry) => entry.date === date);
 }
 
-function hold(entries: readonly Entry[]): void {
-  const known = new Set(entries.map((entry) => entry.id));
-  const others = listed(book.value, "entry").filter((entry) => !known.has(entry.id));
-  holdRecords({ entry: [...others, ...entries] });
+/** What was read takes the place of all that was asked for: one that is gone goes here too. */
+function hold(found: Outcome<Listed<"entry">>, isAsked: (entry: Entry) => boolean): boolean {
+  if (!found.ok) {
+    storageTrouble.value = found.problems[0] ?? null;
+    return false;
+  }
+  const others = listed(book.value, "entry").filter((entry) => !isAsked(entry));
+  holdRecords({ entry: [...others, ...found.value.records] });
+  return true;
 }
 
 const MOST_CORRECTIONS = 200;
