@@ -20,7 +20,7 @@ export interface Scores {
   readonly brier: number | null;
   /** Mean of |likely - true| / true. */
   readonly driveError: number | null;
-  /** Mean of |likely - true| over the mean of the true sun, and sum of likely over sum of true less 1. */
+  /** Mean of |mean said - true| over the mean of the true sun, and sum of the means said over sum of the true less 1. */
   readonly sunError: number | null;
   readonly sunBias: number | null;
   /** Shortages that were not said, and said ones that did not come. */
@@ -55,7 +55,8 @@ export function score(forecasts: readonly Forecast[], truth: readonly TruthDay[]
   const short = ({ said, lowest }: Pair) => lowest < said.reserveShare;
   const withSun = pairs.filter(({ was }) => was.sunWh !== undefined);
   const trueSun = mean(withSun.map(({ was }) => was.sunWh ?? 0));
-  const sunMiss = mean(withSun.map(({ said, was }) => Math.abs(said.sunWh.p50 - (was.sunWh ?? 0))));
+  // Energies are added up over days: the mean is what is said of them, not the middle.
+  const sunMiss = mean(withSun.map(({ said, was }) => Math.abs(said.sunWh.mean - (was.sunWh ?? 0))));
   const sunMean = mean(withSun.map(({ said }) => said.sunWh.mean));
   const drives = pairs.filter(({ was }) => (was.driveWh ?? 0) > 0);
   return {

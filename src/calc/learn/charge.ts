@@ -43,8 +43,11 @@ export function readSunMeter(learned: VehicleLearned, seen: SunMeterSeen): Vehic
     seen: seen.seenWh,
     variance: seen.sdWh ** 2 + (METER_SHARE * expectedWh) ** 2,
   };
-  return { ...learned, belief: listen(belief, sight).belief };
+  const heard = listen(belief, sight);
+  // Dark days lie further off than bright ones and count as much: listened to less, they would leave the roof too good.
+  return { ...learned, belief: (Math.abs(heard.z) < PLAIN_SD ? listen(belief, sight, { sure: true }) : heard).belief };
 }
+const PLAIN_SD = 3;
 const LEAST_SUN_WH = 20;
 const METER_SHARE = 0.03; // class of a cheap meter and its rounding; common practice, no source
 

@@ -175,8 +175,8 @@ function meanOf(chances: readonly number[], rowW: Float64Array): number {
   return mean;
 }
 
-/** Hours of a course of cloud that goes straight from one free value to the next. */
-const COURSE_HOURS = 3;
+/** Hours after which two covers of one course of cloud have nothing more in common: free values every three hours, straight between them. */
+const COURSE_HOURS = 4;
 
 /** Spread of a day's sum from the spread of its hours, which hang together as in the day's drawn skies. */
 function daySd(byHour: ReadonlyMap<number, number>, together: number): number {

@@ -1,6 +1,6 @@
 import { clamp } from "../../units/numbers.js";
 import { type CivilDate, daysBetween } from "../../units/zone.js";
-import { carry, forget, type Sight } from "./belief.js";
+import { carry, forget, type Sight, varianceAlong } from "./belief.js";
 import { grounded } from "./gauge-sight.js";
 import { at, DRIFT_VAR, daySdLog, factor, type Part, PRIOR_VAR, placeOf, type VehicleLearned } from "./parts.js";
 
@@ -75,6 +75,9 @@ export function driveDay(before: VehicleLearned, seen: DriveSeen): VehicleLearne
   const other = seen.otherWh / usableWh;
   const fall = drive + other - sun - seen.plugWh / usableWh;
   const teaches = seen.written === "yes" && seen.km >= LEAST_KM;
+  // What a drive that nobody wrote leaves says nothing of the days before it either.
+  const isLost = !teaches && seen.km > 0;
+  const levelVar = varianceAlong(belief, [[placeOf("level"), 1]]);
   const slow: Sight["slopes"] = [
     ...parts.map((part) => [placeOf(part), -drive] as const),
     [placeOf("roof"), sun],
@@ -87,10 +90,10 @@ export function driveDay(before: VehicleLearned, seen: DriveSeen): VehicleLearne
   const unwrittenVar = seen.written === "no" ? (drive * UNWRITTEN_SD) ** 2 : 0;
   const next = carry(belief, placeOf("level"), {
     value: clamp(at(belief, "level") - fall, MOST_MISSING, 1),
-    slopes: [[placeOf("level"), 1], ...(teaches ? slow : [])],
-    variance: ownVar + otherVar + unwrittenVar,
+    slopes: isLost ? [] : [[placeOf("level"), 1], ...(teaches ? slow : [])],
+    variance: ownVar + otherVar + unwrittenVar + (isLost ? levelVar : 0),
   });
-  const open = teaches && learned.levelAtUtcMs !== null ? { drive } : null;
+  const open = learned.levelAtUtcMs === null ? null : isLost ? { drive: 0 } : teaches ? { drive } : null;
   return {
     ...learned,
     belief: next,

@@ -97,7 +97,7 @@ export interface VehicleLearned {
   readonly levelAtUtcMs: number | null;
   /** The level is taken to be full because the plug was in long enough; nobody has looked yet. */
   readonly assumedFull: FullLevel | null;
-  /** A day's driving that no reading has closed yet: the share of the set it took. */
+  /** A day's driving that no reading has closed yet: the share of the set it took; 0 where it may teach nothing but the level. */
   readonly open: { readonly drive: number } | null;
   /** Scatter from day to day of the drive factor: its weight in days, and the sum of squares. */
   readonly dayScatter: Scatter;

@@ -1,4 +1,4 @@
-import { addDoubt, type Belief, type Heard, type Sight, setAnew } from "./belief.js";
+import { addDoubt, type Belief, DEAF_AT_SD, type Heard, hear, type Sight, setAnew } from "./belief.js";
 import { type GaugeSeen, gaugeSight, grounded } from "./gauge-sight.js";
 import { leanWith, listen } from "./limits.js";
 import { at, daySdLog, type FullLevel, placeOf, type VehicleLearned } from "./parts.js";
@@ -15,6 +15,7 @@ export function readGauge(before: VehicleLearned, seen: GaugeSeen): VehicleLearn
   const known = learned.levelAtUtcMs !== null;
   const belief = known ? learned.belief : anyLevel(learned.belief);
   const sight = gaugeSight(belief, seen);
+  if (known && learned.open?.drive === 0) return levelAlone(learned, sight, seen.atUtcMs);
   const heard = listen(belief, sight, { sure: seen.sure || !known, lean: learned.lean });
   const odd = known && !seen.sure && (heard.weight < 0.1 || isSlip(heard, sight, seen.slips));
   const told = { ...learned, open: null, levelAtUtcMs: seen.atUtcMs };
@@ -29,6 +30,15 @@ export function readGauge(before: VehicleLearned, seen: GaugeSeen): VehicleLearn
     dayScatter: taught ? scatterWith(learned, learned.open.drive, heard, sight) : learned.dayScatter,
     misses: taught ? [...learned.misses, Math.round(heard.z * 1000) / 1000].slice(-KEPT_MISSES) : learned.misses,
   };
+}
+
+/** After a drive of which nobody knows enough: the gauge says the level, and nothing of anything else. */
+function levelAlone(learned: VehicleLearned, sight: Sight, atUtcMs: number): VehicleLearned {
+  const { belief } = hear(learned.belief, sight, [], true);
+  const place = placeOf("level");
+  const variance = belief.cov[place * (belief.mean.length + 1)] as number;
+  const alone = setAnew(learned.belief, place, at(belief, "level"), variance);
+  return { ...learned, open: null, oddReadings: 0, levelAtUtcMs: atUtcMs, belief: grounded(alone) };
 }
 
 /** A figure that does not fit well where ten times as much, or a tenth, fits. */
@@ -91,12 +101,16 @@ function scatterWith(learned: VehicleLearned, drive: number, heard: Heard, sight
   return { days: fade * days + heard.weight, sumSquares: fade * sumSquares + heard.weight * likely };
 }
 
-/** A finished charge says the level itself; with a meter before it, that tells how much the set holds. */
+/**
+ * A finished charge says the level itself; with a meter before it, that tells how much the set holds. Far from what was held it was charged and
+ * nobody wrote it: then it teaches nothing.
+ */
 function fullSeen(learned: VehicleLearned, atUtcMs: number, full: FullLevel): VehicleLearned {
   const told = { ...learned, open: null, oddReadings: 0, assumedFull: null, levelAtUtcMs: atUtcMs };
-  if (learned.levelAtUtcMs === null)
-    return { ...told, belief: setAnew(learned.belief, placeOf("level"), full.share, full.sdShare ** 2) };
-  return { ...told, belief: listen(learned.belief, levelSight(learned.belief, full), { sure: true }).belief };
+  const anew = { ...told, belief: setAnew(learned.belief, placeOf("level"), full.share, full.sdShare ** 2) };
+  if (learned.levelAtUtcMs === null) return anew;
+  const heard = listen(learned.belief, levelSight(learned.belief, full), { sure: true });
+  return Math.abs(heard.z) > DEAF_AT_SD ? anew : { ...told, belief: heard.belief };
 }
 
 export const levelSight = (belief: Belief, { share, sdShare }: FullLevel): Sight => ({

@@ -1,6 +1,6 @@
 import { clamp } from "../../units/numbers.js";
 import { type CivilDate, daysBetween, monthIndex } from "../../units/zone.js";
-import { DAY_TOGETHER, type SkyWord, type UsualSky } from "../sun/index.js";
+import { type CoverHour, cloudFactor, coverOf, DAY_TOGETHER, type SkyWord, type UsualSky } from "../sun/index.js";
 
 export const SKY_WORDS: readonly SkyWord[] = ["bright", "mixed", "dark"];
 /** Chances, or counts, of a bright, a mixed and a dark day. */
@@ -11,7 +11,7 @@ const CLEAR_SHARE: ThreeSkies = [0.89, 0.64, 0.37];
 
 /** What was learned of the sky of one place. */
 export interface PlaceSky {
-  readonly v: 1;
+  readonly v: 2;
   readonly yardId: string;
   readonly on: boolean;
   /** Days seen in each month of the year, by word. */
@@ -21,13 +21,14 @@ export interface PlaceSky {
   readonly last: { readonly date: CivilDate; readonly chances: ThreeSkies } | null;
   /** Yesterday against today, both as clear share less the usual: sums of products and of squares. */
   readonly together: { readonly products: number; readonly squares: number };
-  /** Gain of the sun on what each word promises: summed misses (share) and days. */
+  /** Gain of the sun on what each word promises, and last on what was worked out when nobody said a word: summed misses (share) and days. */
   readonly gain: readonly { readonly days: number; readonly sum: number }[];
   /** Misses of the day's sun in standard deviations of what was said: weight in days, sum of squares. */
   readonly scatter: { readonly days: number; readonly sumSquares: number };
 }
 
-const RECENT_DAYS = 30;
+/** Fading by 15 days has the mean age of the last 30. */
+const RECENT_DAYS = 15;
 /** Days that the month's usual sky counts for: typed, or held equal where nobody typed it. */
 const TYPED_WEIGHT = 10;
 const UNTYPED_WEIGHT = 3;
@@ -38,14 +39,14 @@ const GAIN_WEIGHT = 9;
 const SCATTER_WEIGHT = 15;
 
 export const newPlaceSky = (yardId: string): PlaceSky => ({
-  v: 1,
+  v: 2,
   yardId,
   on: true,
   byMonth: Array.from({ length: 12 }, (): ThreeSkies => [0, 0, 0]),
   recent: [0, 0, 0],
   last: null,
   together: { products: YESTERDAY * YESTERDAY_WEIGHT, squares: YESTERDAY_WEIGHT },
-  gain: SKY_WORDS.map(() => ({ days: 0, sum: 0 })),
+  gain: [...SKY_WORDS, null].map(() => ({ days: 0, sum: 0 })),
   scatter: { days: SCATTER_WEIGHT, sumSquares: SCATTER_WEIGHT },
 });
 
@@ -68,7 +69,7 @@ export function usualSky(place: PlaceSky, month: number, typed: UsualSky | null)
   const monthDays = months[0] + months[1] + months[2];
   // Of many years together a month counts as two at most, so that a change of the season's habit is followed.
   const keep = monthDays > 60 ? 60 / monthDays : 1;
-  return scaled(map3((k) => weight * held[k] + 0.3 * keep * months[k] + place.recent[k]));
+  return scaled(map3((k) => weight * held[k] + 0.15 * keep * months[k] + place.recent[k]));
 }
 
 /** Yesterday's share of the mix, learned from how one day followed the other. */
@@ -132,35 +133,57 @@ export function skyFromMeters(before: ThreeSkies, meters: readonly SunOfWords[])
   return scaled(map3((k) => Math.max(1e-6, before[k]) * Math.exp(logs[k] - most)));
 }
 
-/** Factor on the sun a word promises, learned over the last 30 or so measured days of that word; 1 for a new place. */
+const gainPlace = (word: SkyWord | null): number => (word === null ? SKY_WORDS.length : SKY_WORDS.indexOf(word));
+
+/** Factor on the sun a word promises, or none, learned over the last 30 or so measured days of its kind; 1 for a new place. */
 export function skyGain(place: PlaceSky, word: SkyWord | null): number {
-  const gain = word === null ? undefined : place.gain[SKY_WORDS.indexOf(word)];
+  const gain = place.gain[gainPlace(word)];
   return gain ? 1 + clamp(gain.sum / (gain.days + GAIN_WEIGHT), -0.4, 0.4) : 1;
 }
 
-/** `miss` = sun that came over sun expected at gain 1, less 1, on a day that was said to be `word`. */
-export function learnGain(place: PlaceSky, word: SkyWord, miss: number): PlaceSky {
-  const fade = 1 - 1 / RECENT_DAYS;
-  const at = SKY_WORDS.indexOf(word);
+/** `miss` = sun that came over sun expected at gain 1, less 1, on a day that was said to be `word`, or of which nobody said a word. */
+export function learnGain(place: PlaceSky, word: SkyWord | null, miss: number): PlaceSky {
+  const fade = 1 - 1 / 30;
   const step = clamp(miss, -0.8, 0.8);
   const with1 = (gain: PlaceSky["gain"][number]) => ({ days: fade * gain.days + 1, sum: fade * gain.sum + step });
-  return { ...place, gain: place.gain.map((gain, k) => (k === at ? with1(gain) : gain)) };
+  return { ...place, gain: place.gain.map((gain, k) => (k === gainPlace(word) ? with1(gain) : gain)) };
 }
 
 /** Variance of a day's sun with about five independent hours, for hours that hang together by `together`. */
 const INDEPENDENT = 1 / 5;
 const dayVariance = (together: number): number => together + (1 - together) * INDEPENDENT;
 
-/** How far the hours of a day hang together, 0.1..0.95, learned from how far the days' sun scattered against what was said. */
+/** Variance of the days' sun over the one that plain words say, at the plain togetherness. */
+const ratioOf = ({ scatter }: PlaceSky): number =>
+  (scatter.sumSquares / scatter.days) * (dayVariance(DAY_TOGETHER) / dayVariance(LEAST_TOGETHER));
+/** Hours of one day hang together at least so far; days that scatter even less are of steadier cover. Common practice, no source. */
+const LEAST_TOGETHER = DAY_TOGETHER;
+
+/** How far the hours of a day hang together, 0.3..0.95, learned from how far the days' sun scattered against what was said. */
 export function dayTogether(place: PlaceSky): number {
-  const ratio = place.scatter.sumSquares / place.scatter.days;
-  return clamp((ratio * dayVariance(DAY_TOGETHER) - INDEPENDENT) / (1 - INDEPENDENT), 0.1, 0.95);
+  const variance = Math.max(1, ratioOf(place)) * dayVariance(LEAST_TOGETHER);
+  return clamp((variance - INDEPENDENT) / (1 - INDEPENDENT), LEAST_TOGETHER, 0.95);
+}
+
+/** Share of a word's spread of covers that this place's days show, 0.1..1; below 1 once their hours hang together as little as they can. */
+export const coverSpread = (place: PlaceSky): number => clamp(ratioOf(place), 0.1, 1);
+
+/** An hour of the same mean light whose cover varies less: `spread` times the variance. */
+export function steadier(hour: CoverHour, spread: number): CoverHour {
+  if (spread >= 1) return hour;
+  const light = hour.chances.reduce((sum, chance, okta) => sum + chance * cloudFactor(okta), 0);
+  let okta = 0;
+  while (okta < 7 && cloudFactor(okta + 1) > light) okta++;
+  const [above, below] = [cloudFactor(okta), cloudFactor(okta + 1)];
+  const part = (above - light) / (above - below);
+  const middle = (k: number) => (k === okta ? 1 - part : k === okta + 1 ? part : 0);
+  return coverOf(hour.chances.map((chance, k) => spread * chance + (1 - spread) * middle(k)));
 }
 
 /** `z` = miss of the day's sun in standard deviations of the band that was said. */
 export function learnScatter(place: PlaceSky, z: number): PlaceSky {
   const fade = 0.98;
-  const said = dayVariance(dayTogether(place)) / dayVariance(DAY_TOGETHER);
+  const said = (coverSpread(place) * dayVariance(dayTogether(place))) / dayVariance(DAY_TOGETHER);
   const { days, sumSquares } = place.scatter;
   return { ...place, scatter: { days: fade * days + 1, sumSquares: fade * sumSquares + Math.min(9, z * z) * said } };
 }

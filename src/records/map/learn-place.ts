@@ -39,7 +39,6 @@ export function learnPlace(
   const mean = (of: (sun: SunSeen) => number) => today.reduce((sum, sun) => sum + of(sun), 0) / today.length;
   const z = mean((sun) => (sun.seenWh - sun.likelyWh) / Math.max(1, sun.sdWh));
   const scattered = learnScatter(learned, z);
-  if (word === null) return scattered;
   return learnGain(
     scattered,
     word,

@@ -5,8 +5,8 @@ import { learnedFactors, learnedLevel } from "../../calc/learn/doubt.js";
 import { isBuiltUp } from "../../calc/learn/hindsight.js";
 import type { DriveKind } from "../../calc/learn/learn-day.js";
 import type { VehicleLearned } from "../../calc/learn/parts.js";
-import { dayTogether, type PlaceSky, skyGain, skyOfDay } from "../../calc/learn/sky.js";
-import { type CoverDay, coverDay } from "../../calc/sun/index.js";
+import { coverSpread, dayTogether, type PlaceSky, skyGain, skyOfDay, steadier } from "../../calc/learn/sky.js";
+import { type CoverDay, type CoverHour, coverDay } from "../../calc/sun/index.js";
 import { clamp } from "../../units/numbers.js";
 import { type CivilDate, civilDate, minuteOfDay, monthIndex } from "../../units/zone.js";
 import type { Reading, Yard } from "../index.js";
@@ -101,7 +101,7 @@ function shadedBy(segment: DaySegment, factor: number): DaySegment {
   };
 }
 
-/** The place's own usual sky on days of which nobody said anything. */
+/** The place's own usual sky on days of which nobody said anything, and skies as steady as its days have shown. */
 export function learnedSky(plain: DaySky, yard: Yard, skies: SkiesByDate, place: PlaceSky): DaySky {
   const days = new Map<CivilDate, CoverDay>();
   const ofDay = (date: CivilDate): CoverDay => {
@@ -112,13 +112,20 @@ export function learnedSky(plain: DaySky, yard: Yard, skies: SkiesByDate, place:
     days.set(date, day);
     return day;
   };
+  const spread = coverSpread(place);
+  const steady = new Map<CoverHour, CoverHour>();
+  const steadied = (hour: CoverHour): CoverHour => {
+    const held = steady.get(hour) ?? steadier(hour, spread);
+    steady.set(hour, held);
+    return held;
+  };
   return {
     ...plain,
     coverAt: (utcMs) => {
       const date = civilDate(utcMs, yard.zone);
-      if (skies.has(date)) return plain.coverAt(utcMs);
+      if (skies.has(date)) return steadied(plain.coverAt(utcMs));
       const hour = Math.floor(minuteOfDay(utcMs, yard.zone) / 60);
-      return ofDay(date).hours[hour] as CoverDay["hours"][number];
+      return steadied(ofDay(date).hours[hour] as CoverHour);
     },
   };
 }
