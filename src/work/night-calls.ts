@@ -18,6 +18,8 @@ export interface NightShown {
   /** By stay: why it ends short, or why it is plugged in when it is. */
   readonly short: Readonly<Record<string, WhyShort>>;
   readonly then: Readonly<Record<string, WhyThen>>;
+  /** From quick forecasts of many vehicles: to be looked at until the real plan comes, not to be followed. */
+  readonly rough: boolean;
 }
 
 export interface NightAsk {
@@ -34,18 +36,34 @@ export interface NightHears {
   readonly cancelled?: () => boolean;
 }
 
+/** From so many vehicles on a first look from quick forecasts is shown while the forecasts are worked out. */
+const MANY = 120;
+/** Days drawn for a quick forecast: enough to see who is far short. */
+const ROUGH_DRAWS = 6;
+/** Share of all forecasting that the quick forecasts take; measured, about a third. */
+const ROUGH_SHARE = 0.3;
+
+/** The hears of the real forecasts, after a first look where there are many vehicles. */
+function afterFirstLook(given: NightCase, hears: NightHears): NightHears {
+  if (given.vehicles.length < MANY) return hears;
+  const laid = nightLayoutOf({ ...given, draws: ROUGH_DRAWS }, (share) => hears.onShare(ROUGH_SHARE * share));
+  if (laid.ok) hears.onBetter(planLaid(laid.value, { budgetMs: 0, rough: true }, { ...hears, onBetter: () => {} }));
+  return { ...hears, onShare: (share) => hears.onShare(ROUGH_SHARE + (1 - ROUGH_SHARE) * share) };
+}
+
 /**
  * Lays the night out and plans it; the last plan heard is the answer. Where a midday visit ends short, the night after it begins lower: it
  * is laid out and planned once more.
  */
-export function planYard({ given, budgetMs }: NightAsk, hears: NightHears): Outcome<NightShown> {
+export function planYard({ given, budgetMs }: NightAsk, hearing: NightHears): Outcome<NightShown> {
+  const hears = afterFirstLook(given, hearing);
   const laid = nightLayoutOf(given, hears.onShare);
   if (!laid.ok) return laid;
-  const shown = planLaid(laid.value, budgetMs, hears);
+  const shown = planLaid(laid.value, { budgetMs, rough: false }, hears);
   const leftAt = endsEarly(shown);
   if (Object.keys(leftAt).length === 0 || hears.cancelled?.()) return good(shown);
   const lower = nightLayoutOf({ ...given, leftAt });
-  return lower.ok ? good(planLaid(lower.value, budgetMs, hears)) : lower;
+  return lower.ok ? good(planLaid(lower.value, { budgetMs, rough: false }, hears)) : lower;
 }
 
 /** Short visits that another visit of the same vehicle follows, with the level they end at. */
@@ -61,25 +79,31 @@ function endsEarly({ layout, walked }: NightShown): Record<string, number> {
   );
 }
 
-function planLaid(layout: NightLayout, budgetMs: number, hears: NightHears): NightShown {
+interface Planning {
+  readonly budgetMs: number;
+  readonly rough: boolean;
+}
+
+function planLaid(layout: NightLayout, { budgetMs, rough }: Planning, hears: NightHears): NightShown {
   const result = planNight(layout.night, {
     seed: seedOf(layout.night.id),
     clockMs: () => performance.now(),
     budgetMs,
-    onBetter: (plan, score, bounds) => hears.onBetter(shownOf(layout, { plan, score, bounds })),
+    onBetter: (plan, score, bounds) => hears.onBetter(shownOf(layout, { plan, score, bounds, rough })),
     cancelled: hears.cancelled ?? (() => false),
   });
   const tariffProblems = result.problems.filter(({ where }) => where.startsWith("tariff"));
-  return shownOf({ ...layout, problems: [...layout.problems, ...tariffProblems] }, result);
+  return shownOf({ ...layout, problems: [...layout.problems, ...tariffProblems] }, { ...result, rough });
 }
 
 interface Planned {
   readonly plan: Plan;
   readonly score: Score;
   readonly bounds: Bounds;
+  readonly rough: boolean;
 }
 
-function shownOf(layout: NightLayout, { plan, score, bounds }: Planned): NightShown {
+function shownOf(layout: NightLayout, { plan, score, bounds, rough }: Planned): NightShown {
   const walked = walkPlan(layout.night, plan);
   const short: Record<string, WhyShort> = {};
   const then: Record<string, WhyThen> = {};
@@ -89,5 +113,5 @@ function shownOf(layout: NightLayout, { plan, score, bounds }: Planned): NightSh
     if (why) short[own.stay.id] = why;
     if (when) then[own.stay.id] = when;
   }
-  return { layout, plan, score, proof: bounds, walked, short, then };
+  return { layout, plan, score, proof: bounds, walked, short, then, rough };
 }

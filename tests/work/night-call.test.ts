@@ -148,3 +148,39 @@ describe("asking in a worker", () => {
     expect(answer.ok).toBe(true);
   });
 });
+
+describe("many vehicles", () => {
+  const COPIES = 13;
+  const many: NightCase = {
+    ...given,
+    draws: 24,
+    vehicles: Array.from({ length: COPIES }, (_, k) =>
+      fleet.vehicles.map((one) => ({ ...one, id: `${one.id}-${k}` })),
+    ).flat(),
+    readings: Array.from({ length: COPIES }, (_, k) =>
+      fleet.readings.map((one) => ({ ...one, id: `${one.id}-${k}`, vehicleId: `${one.vehicleId}-${k}` })),
+    ).flat(),
+  };
+  test("a first look from quick forecasts comes before a third of the forecasts is done, and is not the answer", () => {
+    const heard: { readonly rough: boolean; readonly share: number }[] = [];
+    let last = 0;
+    const outcome = planYard(
+      { given: many, budgetMs: 1 },
+      {
+        onShare: (share) => {
+          expect(share).toBeGreaterThanOrEqual(last);
+          last = share;
+        },
+        onBetter: ({ rough, layout }) => {
+          expect(layout.night.stays.length).toBeGreaterThan(120);
+          heard.push({ rough, share: last });
+        },
+      },
+    );
+    expect(heard[0]?.rough).toBe(true);
+    expect(heard[0]?.share).toBeLessThan(0.31);
+    expect(heard.slice(1).every(({ rough }) => !rough)).toBe(true);
+    expect(outcome.ok && outcome.value.rough).toBe(false);
+  });
+  test("a yard of a dozen has no first look", () => expect(planned().rough).toBe(false));
+});

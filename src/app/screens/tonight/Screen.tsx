@@ -176,16 +176,26 @@ function Night({ yard, shown, nights, own, share }: NightProps) {
     <div class="night">
       {nights.length <= MOST_IN_ROLL && <RollCall nights={nights} />}
       <div class="night-main">
-        <NextHands yard={yard} shown={shown} record={record} sockets={sockets} vehicles={own} most={1} />
+        {!shown.rough && (
+          <NextHands yard={yard} shown={shown} record={record} sockets={sockets} vehicles={own} most={1} />
+        )}
         <BoardView given={given} bank={bank} onBank={setBank} keys={keys} />
-        <Follow yard={yard} shown={shown} record={record} />
-        <Proof yard={yard} shown={shown} bettering={share !== null} />
+        {shown.rough ? (
+          <p class="night-note">{words.working(Math.round(100 * (share ?? 0)))}</p>
+        ) : (
+          <>
+            <Follow yard={yard} shown={shown} record={record} />
+            <Proof yard={yard} shown={shown} bettering={share !== null} />
+          </>
+        )}
       </div>
       <div class="night-side">
-        <NextHands yard={yard} shown={shown} record={record} sockets={sockets} vehicles={own} most={6} />
+        {!shown.rough && (
+          <NextHands yard={yard} shown={shown} record={record} sockets={sockets} vehicles={own} most={6} />
+        )}
         <Shorts yard={yard} shown={shown} nights={nights} />
         <Slots yard={yard} shown={shown} nights={nights} sockets={sockets} />
-        <Exports yard={yard} shown={shown} sockets={sockets} vehicles={own} record={record} />
+        {!shown.rough && <Exports yard={yard} shown={shown} sockets={sockets} vehicles={own} record={record} />}
         <NightCautions yard={yard} shown={shown} sockets={sockets} vehicles={own} />
         <Caution text={words.cautions.plan} />
       </div>

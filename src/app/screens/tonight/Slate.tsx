@@ -16,7 +16,7 @@ import { Board, boardHeight, PAPER } from "./Board.js";
 import { boardWords } from "./BoardView.js";
 import { type BoardModel, type BoardRow, banksOf, boardModelOf } from "./board-model.js";
 import { shortBy, swapFor, type VehicleNight, vehicleNights } from "./night-facts.js";
-import { isFollowed, nightOf, planTonight, recordOf, socketsIn } from "./night-state.js";
+import { isFollowed, planTonight, readyOf, recordOf, socketsIn } from "./night-state.js";
 import { nightTitle } from "./night-title.js";
 import { wayOut } from "./say-night.js";
 
@@ -36,7 +36,7 @@ export function Screen({ params }: ScreenProps) {
     void records;
   }, [yard, records]);
   if (!yard) return null;
-  const { shown } = nightOf(yard.id);
+  const shown = readyOf(yard.id);
   return (
     <Page title={words.title} sub={yard.name} place="tonight" above={`tonight/${yard.id}`}>
       <div class="slate-keys no-print">

@@ -17,7 +17,7 @@ import { goBack } from "../../router.js";
 import { nowUtcMs } from "../../state.js";
 import { tonightWords } from "../../words/tonight.js";
 import { plateOfStay, type VehicleNight, vehicleNights } from "./night-facts.js";
-import { caseOfYard, nightOf, planTonight, recordOf, toFollow } from "./night-state.js";
+import { caseOfYard, planTonight, readyOf, recordOf, toFollow } from "./night-state.js";
 
 const HOURS = [1, 2, 4, 8];
 const BUDGET_MS = 800;
@@ -33,7 +33,7 @@ export function Screen({ params }: ScreenProps) {
   useEffect(() => {
     if (yard) planTonight(yard);
   }, [yard]);
-  const shown = yard ? nightOf(yard.id).shown : null;
+  const shown = yard ? readyOf(yard.id) : null;
   const drill = useDrill(yard, shown, hours === null ? null : { fromUtcMs, toUtcMs: fromUtcMs + hours * HOUR_MS });
   if (!yard) return null;
   const own = vehicles.value.filter(({ yardId }) => yardId === yard.id);

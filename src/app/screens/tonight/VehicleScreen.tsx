@@ -21,7 +21,7 @@ import { core } from "../../words/core.js";
 import { tonightWords } from "../../words/tonight.js";
 import { whyOf } from "./Lists.js";
 import { socketName, swapFor, type VehicleNight, vehicleNights } from "./night-facts.js";
-import { nightOf, planTonight, socketsIn, tellEvent } from "./night-state.js";
+import { planTonight, readyOf, socketsIn, tellEvent } from "./night-state.js";
 import { noSlotText, thenText, underText, wayOut } from "./say-night.js";
 
 export const words = [tonightWords];
@@ -36,7 +36,7 @@ export function Screen({ params }: ScreenProps) {
     void records;
   }, [yard, records]);
   if (!vehicle || !yard) return null;
-  const { shown } = nightOf(yard.id);
+  const shown = readyOf(yard.id);
   const all = shown
     ? vehicleNights(
         vehicles.value.filter(({ yardId }) => yardId === yard.id),

@@ -22,6 +22,11 @@ const NOTHING: NightState = { shown: null, share: null, problems: [] };
 
 export const nights = signal<ReadonlyMap<string, NightState>>(new Map());
 export const nightOf = (yardId: string): NightState => nights.value.get(yardId) ?? NOTHING;
+/** The plan of a yard that can be followed, printed and told otherwise of; null while there is only a first look. */
+export function readyOf(yardId: string): NightShown | null {
+  const { shown } = nightOf(yardId);
+  return shown?.rough ? null : shown;
+}
 const put = (yardId: string, change: Partial<NightState>): void => {
   nights.value = new Map(nights.peek()).set(yardId, { ...(nights.peek().get(yardId) ?? NOTHING), ...change });
 };

@@ -1,0 +1,74 @@
+import { NightPlanner, planNight } from "../../src/calc/yard/plan-night.js";
+import { inventNight } from "../calc/yard/nights.js";
+import { againstMs, type BenchRow } from "./table.js";
+
+/** A night with a socket for two of three and power for one and a half times the need. */
+const nightOf = (vehicles: number) =>
+  inventNight({ seed: 41, vehicles, sockets: Math.round(0.65 * vehicles), power: 1.6 });
+/** Stops at once after the first plan. */
+const FIRST = { seed: 1, clockMs: () => 0, budgetMs: 0 };
+const cpuMs = (): number => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+};
+
+/** Best of several in processor time: the machine may be shared. */
+function best(runs: number, work: () => void): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < runs; k++) {
+    const began = cpuMs();
+    work();
+    least = Math.min(least, cpuMs() - began);
+  }
+  return least;
+}
+
+/** The bound of 100 rounds, as it stands when the search begins. */
+function boundOf(vehicles: number): void {
+  const planner = new NightPlanner(nightOf(vehicles), { seed: 1, clockMs: () => 0, budgetMs: 1, steps: 50 });
+  while (planner.advance());
+  const { bounds } = planner.answer();
+  if (bounds.money === null) throw new Error("there is no bound");
+}
+
+function heapMb(work: () => void): number {
+  const before = process.memoryUsage().heapUsed + process.memoryUsage().arrayBuffers;
+  work();
+  return (process.memoryUsage().heapUsed + process.memoryUsage().arrayBuffers - before) / 2 ** 20;
+}
+
+export function run(): readonly BenchRow[] {
+  const [few, many, most] = [nightOf(40), nightOf(1000), nightOf(2000)];
+  const cold = best(1, () => void planNight(few, FIRST));
+  const warm = best(8, () => void planNight(few, FIRST));
+  let grown = 0;
+  const thousands = best(2, () => void planNight(many, FIRST));
+  const twoThousand = best(2, () => {
+    grown = Math.max(
+      grown,
+      heapMb(() => void planNight(most, { ...FIRST, budgetMs: 1, steps: 2000 })),
+    );
+  });
+  return [
+    againstMs("first plan of a night, 40 vehicles, first call", cold, 100),
+    againstMs("first plan of a night, 40 vehicles, warm", warm, 50),
+    againstMs("first plan of a night, 1,000 vehicles", thousands, 500),
+    againstMs(
+      "first plan of a night, 2,000 vehicles",
+      best(2, () => void planNight(most, FIRST)),
+      1000,
+    ),
+    againstMs(
+      "first plan and bound of a night, 1,000 vehicles",
+      best(2, () => boundOf(1000)),
+      1500,
+    ),
+    againstMs("2,000 vehicles with their bound and 2,000 steps", twoThousand, 4000),
+    {
+      name: "memory while planning 2,000 vehicles",
+      took: `${Math.round(grown)} MB`,
+      against: "120 MB wanted",
+      ratio: grown / 120,
+    },
+  ];
+}
