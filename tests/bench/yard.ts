@@ -2,28 +2,13 @@ import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import { NightPlanner, planNight } from "../../src/calc/yard/plan-night.js";
 import { inventNight } from "../calc/yard/nights.js";
-import { againstMs, type BenchRow } from "./table.js";
+import { againstMs, type BenchRow, bestMs } from "./table.js";
 
 /** A night with a socket for two of three and power for one and a half times the need. */
 const nightOf = (vehicles: number) =>
   inventNight({ seed: 41, vehicles, sockets: Math.round(0.65 * vehicles), power: 1.6 });
 /** Stops at once after the first plan. */
 const FIRST = { seed: 1, clockMs: () => 0, budgetMs: 0 };
-const cpuMs = (): number => {
-  const { user, system } = process.cpuUsage();
-  return (user + system) / 1000;
-};
-
-/** Best of several in processor time: the machine may be shared. */
-function best(runs: number, work: () => void): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < runs; k++) {
-    const began = cpuMs();
-    work();
-    least = Math.min(least, cpuMs() - began);
-  }
-  return least;
-}
 
 /** The bound of 100 rounds, as it stands when the search begins. */
 function boundOf(vehicles: number): void {
@@ -52,9 +37,9 @@ function heldMb(vehicles: number): number {
 
 export function run(): readonly BenchRow[] {
   const [few, many, most] = [nightOf(40), nightOf(1000), nightOf(2000)];
-  const cold = best(1, () => void planNight(few, FIRST));
-  const warm = best(8, () => void planNight(few, FIRST));
-  const thousands = best(2, () => void planNight(many, FIRST));
+  const cold = bestMs(1, () => void planNight(few, FIRST));
+  const warm = bestMs(8, () => void planNight(few, FIRST));
+  const thousands = bestMs(2, () => void planNight(many, FIRST));
   const held = heldMb(2000);
   return [
     againstMs("first plan of a night, 40 vehicles, first call", cold, 100),
@@ -62,12 +47,12 @@ export function run(): readonly BenchRow[] {
     againstMs("first plan of a night, 1,000 vehicles", thousands, 500),
     againstMs(
       "first plan of a night, 2,000 vehicles",
-      best(2, () => void planNight(most, FIRST)),
+      bestMs(2, () => void planNight(most, FIRST)),
       1000,
     ),
     againstMs(
       "first plan and bound of a night, 1,000 vehicles",
-      best(2, () => boundOf(1000)),
+      bestMs(2, () => boundOf(1000)),
       1500,
     ),
     {
