@@ -1,5 +1,6 @@
-import type { Band, DayAnswer } from "../calc/day/answer.js";
+import type { Band, DayAnswer, LegNote } from "../calc/day/answer.js";
 import { planDay } from "../calc/day/plan-day.js";
+import { socketsOnTheWay } from "../calc/day/shown.js";
 import { checkFleet } from "../records/check-fleet.js";
 import { readFleetFile } from "../records/fleet-file.js";
 import type { Fleet, Vehicle, Yard } from "../records/index.js";
@@ -15,7 +16,8 @@ const USAGE = "npm run plan -- FILE [--at INSTANT] [--date DAY] [--json]";
 /** One vehicle of the answer, as the JSON gives it. Changing a field's meaning needs a new format number. */
 function vehicleJson(vehicle: Vehicle, date: string, answer: DayAnswer) {
   const { lines, segments, ...rest } = answer;
-  return { plate: vehicle.plate, name: vehicle.name, date, ...rest, lines, segments };
+  const countsOnSockets = socketsOnTheWay(answer, answer.fromUtcMs);
+  return { plate: vehicle.plate, name: vehicle.name, date, ...rest, countsOnSockets, lines, segments };
 }
 
 function answersOf(fleet: Fleet, nowUtcMs: number, date: string | undefined) {
@@ -40,6 +42,29 @@ const clock = (utcMs: number, yard: Yard): string => {
   const minutes = Math.round(minuteOfDay(utcMs, yard.zone));
   return `${String(Math.floor(minutes / 60) % 24).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 };
+const DOUBTS = {
+  voltsSayLittle: "volts say little for this set",
+  notRested: "the set had not rested when it was read",
+  outOfRange: "the reading is out of range",
+} as const;
+const WRONG = {
+  noSuchRoad: () => "no road climbs so much on so few km",
+  tooSteep: ({ payloadKg }: LegNote) => `too steep with ${Math.round(payloadKg)} kg on board, no gear holds it`,
+  hot30min: () => "the motor gets hot, it needs a rest",
+  slower: ({ speedKmh }: LegNote) => `no more than ${Math.floor(speedKmh)} km/h`,
+} as const;
+
+/** What a row cannot hold: legs that do not go as the round says, doubts about the reading, sockets that are counted on. */
+function remarksOf({ legNotes, lateMinutes, readingDoubt, ...answer }: DayAnswer): string[] {
+  const legs = new Set(legNotes.map((note) => `${note.label || `leg ${note.part + 1}`}: ${WRONG[note.problem](note)}`));
+  return [
+    ...legs,
+    ...(lateMinutes >= 1 ? [`home ${Math.round(lateMinutes)} min later than the round says`] : []),
+    ...(readingDoubt ? [DOUBTS[readingDoubt]] : []),
+    ...socketsOnTheWay(answer, answer.fromUtcMs).map((name) => `counts on the socket at ${name || "a stop"}`),
+  ].map((remark) => `       - ${remark}`);
+}
+
 const pct = (share: number): string => `${Math.round(100 * share)}%`;
 const units = (wh: number): string => (wh / 1000).toFixed(2);
 const kmText = (km: Band): string => `${km.p50.toFixed(0)} (${km.p10.toFixed(0)}..${km.p90.toFixed(0)})`;
@@ -50,7 +75,7 @@ function line({ yard, vehicle, date, answer }: ReturnType<typeof answersOf>[numb
     topUp.code === "none" || topUp.latestPlugInUtcMs === null || !Number.isFinite(topUp.gridKwh)
       ? ""
       : `${topUp.gridKwh.toFixed(2)} by ${clock(topUp.latestPlugInUtcMs, yard)}`;
-  return [
+  const row = [
     vehicle.plate.padEnd(6),
     date,
     WORDS[answer.verdict].padEnd(10),
@@ -59,9 +84,10 @@ function line({ yard, vehicle, date, answer }: ReturnType<typeof answersOf>[numb
     kmText(answer.kmLeft).padStart(16),
     units(answer.book.sunTakenWh).padStart(6),
     units(answer.book.driveWh).padStart(6),
-    `  ${topUp.code === "none" && topUp.sunDoesIt ? "the sun does it" : topUp.code}${plug ? ` ${plug}` : ""}`,
+    `  ${answer.stuck ? "no plug helps: a leg is too steep" : topUp.code === "none" && topUp.sunDoesIt ? "the sun does it" : topUp.code}${plug ? ` ${plug}` : ""}`,
     answer.missing.length > 0 ? `  missing: ${answer.missing.join(", ")}` : "",
   ].join(" ");
+  return [row, ...remarksOf(answer)].join("\n");
 }
 
 const { files, options } = argsOf(process.argv.slice(2), ["json"], ["at", "date"]);

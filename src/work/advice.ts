@@ -1,9 +1,10 @@
-import { type BreakAdvice, breakAdvice, kmGained, turnBackAt } from "../calc/day/advice.js";
+import { type BreakAdvice, breakAdvice, kmGained, leastLeftOut, turnBackAt } from "../calc/day/advice.js";
 import { planDay } from "../calc/day/plan-day.js";
 import type { LoadClass } from "../records/index.js";
 import { type BreakAsk, breakInputsOf, lighterInputOf, loadClassNow, turnCaseOf } from "../records/map/advice.js";
 import { answerInputOf } from "../records/map/answer-input.js";
 import type { DayCase } from "../records/map/day.js";
+import { kmAhead, leftOut } from "../records/map/leave-out.js";
 
 export const adviseBreak = (ask: BreakAsk & { readonly given: DayCase }): BreakAdvice | null => {
   const inputs = breakInputsOf(ask.given, ask);
@@ -42,3 +43,10 @@ export function lighterLoads(given: DayCase): Lighter[] {
     km: kmGained(as, planDay(lighterInputOf(given, to))),
   }));
 }
+
+/** Fewest whole km with which left out the day is enough, whether the last legs get shorter or all that are ahead; null where none do it. */
+export const leaveOut = (given: DayCase): number | null =>
+  leastLeftOut(
+    (km) => [answerInputOf(leftOut(given, km, "end")), answerInputOf(leftOut(given, km, "everyLeg"))],
+    kmAhead(given),
+  );

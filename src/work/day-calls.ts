@@ -27,6 +27,7 @@ export const dayCalls = {
     (await import("./advice.js")).adviseBreak(ask),
   turnPoint: async (ask: { readonly given: DayCase; readonly outKm: number }): Promise<TurnPoint | null> =>
     (await import("./advice.js")).turnPoint(ask),
+  leaveOut: async (given: DayCase): Promise<number | null> => (await import("./advice.js")).leaveOut(given),
   lighter: async (given: DayCase): Promise<Lighter[]> => (await import("./advice.js")).lighterLoads(given),
 };
 export type DayCalls = typeof dayCalls;

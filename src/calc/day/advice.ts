@@ -1,7 +1,7 @@
 import { quantileOfSorted } from "../../units/numbers.js";
 import type { DayAnswer, Verdict } from "./answer.js";
 import type { DayInput } from "./input.js";
-import { planDay } from "./plan-day.js";
+import { isStuck, planDay } from "./plan-day.js";
 import { LOW_GUESS } from "./top-up.js";
 import { walkDraws } from "./walks.js";
 
@@ -70,7 +70,7 @@ export function breakAdvice(inputs: BreakInputs): BreakAdvice {
 }
 
 function endOf(answer: DayAnswer, fromUtcMs: number): ChoiceEnd {
-  const { lines, reserveShare, usableWh, whPerKm, kmLeft } = answer;
+  const { lines, reserveShare, usableWh, whPerKm, kmLeft, stuck } = answer;
   const toUtcMs = answer.homeUtcMs ?? Number.POSITIVE_INFINITY;
   const ahead = lines.atUtcMs.flatMap((at, i) => (at >= fromUtcMs && at <= toUtcMs ? [i] : []));
   const least = (line: readonly number[], home: number) =>
@@ -83,7 +83,7 @@ function endOf(answer: DayAnswer, fromUtcMs: number): ChoiceEnd {
     // a set that ran empty misses more than its level tells
     likelyKm: likely > 0 ? km(likely) : Math.min(km(likely), kmLeft.p50),
     lowKm: low > 0 ? km(low) : Math.min(km(low), kmLeft.p10),
-    verdict: unknown ? "notKnown" : low >= reserveShare ? "enough" : likely >= reserveShare ? "tight" : "short",
+    verdict: unknown ? "notKnown" : stuck || likely < reserveShare ? "short" : low < reserveShare ? "tight" : "enough",
     answer,
   };
 }
@@ -151,6 +151,23 @@ export function turnBackAt(inputTo: (turnKm: number) => DayInput, outKm: number,
     else far = middle;
   }
   return near;
+}
+
+/**
+ * Fewest whole km to leave out for the day to be enough, tried on the day itself; null where not even all but the last one do it.
+ * `without` lays out the day with so many km less, in each way they may be left out: it must be enough in all of them.
+ */
+export function leastLeftOut(without: (km: number) => readonly DayInput[], aheadKm: number): number | null {
+  const isEnough = (km: number) => without(km).every((input) => !isStuck(input) && comesHome(input));
+  let enough = Math.ceil(aheadKm) - 1;
+  if (enough < 1 || !isEnough(enough)) return null;
+  let less = 0;
+  while (enough - less > 1) {
+    const middle = (less + enough) >> 1;
+    if (isEnough(middle)) enough = middle;
+    else less = middle;
+  }
+  return enough;
 }
 
 function comesHome(input: DayInput): boolean {

@@ -18,6 +18,8 @@ export interface LegNote {
   readonly gear: number | null;
   readonly speedKmh: number;
   readonly payloadKg: number;
+  /** When the leg is behind. */
+  readonly untilUtcMs: number;
 }
 
 /** Quantiles of one quantity. */
@@ -99,6 +101,8 @@ export interface DayAnswer {
   readonly lateMinutes: number;
   readonly legNotes: readonly LegNote[];
   readonly verdict: Verdict;
+  /** A slope ahead is too steep for every gear: short, and no chance, whatever the charge. */
+  readonly stuck: boolean;
   readonly missing: readonly Missing[];
   /** Why the reading behind the start says little, when it does. */
   readonly readingDoubt: ReadingDoubt | null;
@@ -115,7 +119,12 @@ export interface DayAnswer {
   readonly lowestAtUtcMs: number;
   /** Level on coming home. */
   readonly home: Band;
-  /** Kilometres left above the reserve at the lowest point; negative is missing. */
+  /** Charge above the reserve at the lowest point, share of the set; negative is missing, what an emptied set could not give with it. */
+  readonly spare: Band;
+  /**
+   * The same in km: what is left carries on without sun; negative is how many of the last km before the lowest point would have to be left
+   * out, and with them the sun they would have met.
+   */
   readonly kmLeft: Band;
   /** Hours the stall could go on at the lowest point, where standing takes more than driving; null elsewhere. */
   readonly hoursLeft: Band | null;
@@ -123,7 +132,7 @@ export interface DayAnswer {
   readonly belowReserveUtcMs: number | null;
   readonly stopsUtcMs: number | null;
   readonly km: number;
-  /** Likely Wh per km out of the set. */
+  /** Likely Wh per km out of the set without sun, with the lamps and the losses of giving; those of charging are not in it. */
   readonly whPerKm: number;
   readonly usableWh: number;
   readonly book: EnergyBook;

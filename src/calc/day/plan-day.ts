@@ -2,14 +2,13 @@ import { HOUR_MS, quantileOfSorted } from "../../units/numbers.js";
 import type { Band, DayAnswer, EnergyBook, LevelLines, SunHour, Verdict } from "./answer.js";
 import { firstBelow } from "./crossings.js";
 import type { DayInput } from "./input.js";
+import { type KmLeft, kmLeftOf } from "./km-left.js";
 import { segmentsShown } from "./shown.js";
 import { BOOK } from "./simulate.js";
 import { clockHourOf } from "./sky-table.js";
 import { topUpFor } from "./top-up.js";
 import { type DayWalks, meanDay, trackOf, walkBoth, walkDraws } from "./walks.js";
 
-/** Less than a metre is no way to divide by. */
-const NO_WAY_KM = 1e-3;
 const A_MINUTE_H = 1 / 60;
 /** A band of levels wider than this (10 to 90 %) is no answer. */
 const WIDEST_BAND = 0.5;
@@ -34,7 +33,8 @@ export function planDay(input: DayInput): DayAnswer {
   const km = driving.reduce((total, segment) => total + segment.km, 0);
   const onShift = input.segments.filter((segment) => segment.onShift);
   const leaveUtcMs = onShift[0]?.fromUtcMs ?? null;
-  const whPerKm = km > NO_WAY_KM ? mean.driveWithLossWh / km : 0;
+  const { left } = mean;
+  const stuck = isStuck(input);
   const missing = input.missing;
   const levels = { levelsWh: mean.levelsWh, startWh: mean.book.startWh, lowestUtcMs: mean.lowestAtUtcMs };
   const belowLine = (line: number) => firstBelow(levels, walks.steps.columns, line * walks.store.usableWh);
@@ -45,10 +45,11 @@ export function planDay(input: DayInput): DayAnswer {
     homeUtcMs: onShift[onShift.length - 1]?.toUtcMs ?? null,
     lateMinutes: input.lateMinutes,
     legNotes: input.legNotes,
-    verdict: verdictOf(lowest, input.reserveShare, missing.length > 0 || leaveUtcMs === null),
+    verdict: verdictOf(lowest, input.reserveShare, { stuck, unknown: missing.length > 0 || leaveUtcMs === null }),
+    stuck,
     missing,
     readingDoubt: input.readingDoubt,
-    chance: shareAbove(walks.lowestWh, input.reserveShare * walks.store.usableWh),
+    chance: stuck ? 0 : shareAbove(walks.lowestWh, input.reserveShare * walks.store.usableWh),
     reserveShare: input.reserveShare,
     floorShare: input.floorShare,
     lines: linesOf(walks, input),
@@ -56,12 +57,13 @@ export function planDay(input: DayInput): DayAnswer {
     lowest,
     lowestAtUtcMs: mean.lowestAtUtcMs,
     home: bandOf(walks.homeWh, share),
-    kmLeft: kmLeftOf(walks, input, whPerKm),
+    spare: bandOf(left.spareWh, share),
+    kmLeft: bandOf(left.km, 1),
     hoursLeft: hoursLeftOf(walks, input, mean.book),
     belowReserveUtcMs: belowLine(input.reserveShare),
     stopsUtcMs: belowLine(Math.max(input.floorShare, 1e-9)),
     km,
-    whPerKm,
+    whPerKm: left.whPerKm,
     usableWh: walks.store.usableWh,
     book: mean.book,
     sunHours: mean.sunHours,
@@ -92,8 +94,20 @@ function driveBand(walks: DayWalks, { doubt }: DayInput): Band {
   return { p05: wide(band.p05), p10: wide(band.p10), p50: band.p50, p90: wide(band.p90), p95: wide(band.p95) };
 }
 
-function verdictOf(lowest: Band, reserveShare: number, somethingMissing: boolean): Verdict {
-  if (somethingMissing || lowest.p90 - lowest.p10 > WIDEST_BAND) return "notKnown";
+/** A slope ahead that no gear holds: whatever the charge, this round does not bring the vehicle home. */
+export const isStuck = ({ legNotes, nowUtcMs }: Pick<DayInput, "legNotes" | "nowUtcMs">): boolean =>
+  legNotes.some(
+    ({ problem, untilUtcMs }) => (problem === "tooSteep" || problem === "noSuchRoad") && untilUtcMs > nowUtcMs,
+  );
+
+function verdictOf(
+  lowest: Band,
+  reserveShare: number,
+  day: { readonly stuck: boolean; readonly unknown: boolean },
+): Verdict {
+  if (day.unknown) return "notKnown";
+  if (day.stuck) return "short";
+  if (lowest.p90 - lowest.p10 > WIDEST_BAND) return "notKnown";
   if (lowest.p10 >= reserveShare) return "enough";
   return lowest.p50 >= reserveShare ? "tight" : "short";
 }
@@ -121,21 +135,6 @@ function linesOf(walks: DayWalks, input: DayInput): LevelLines {
   };
 }
 
-/**
- * Kilometres the charge above the reserve would still carry at the lowest point, each drawn day at its own consumption; where a set
- * ran empty, what it could not give counts as missing too.
- */
-function kmLeftOf(walks: DayWalks, input: DayInput, whPerKm: number): Band {
-  if (whPerKm <= 0) return { p05: 0, p10: 0, p50: 0, p90: 0, p95: 0 };
-  const reserveWh = input.reserveShare * walks.store.usableWh;
-  const km = walks.lowestWh.map(
-    (low, d) =>
-      (low - (walks.missingWh[d] as number) - reserveWh) /
-      ((whPerKm * (walks.draws.drive[d] as number)) / input.doubt.driveMiddle),
-  );
-  return bandOf(km, 1);
-}
-
 /** A vendor's day: hours of stall that the charge above the reserve would still carry. */
 function hoursLeftOf(walks: DayWalks, input: DayInput, book: EnergyBook): Band | null {
   const standing = input.segments.filter((segment) => segment.onShift && segment.kind !== "drive");
@@ -157,7 +156,7 @@ interface MeanWalk {
   readonly lowestAtUtcMs: number;
   readonly book: EnergyBook;
   readonly sunHours: readonly SunHour[];
-  readonly driveWithLossWh: number;
+  readonly left: KmLeft;
 }
 
 function meanWalk(walks: DayWalks, input: DayInput): MeanWalk {
@@ -166,7 +165,6 @@ function meanWalk(walks: DayWalks, input: DayInput): MeanWalk {
   const sums = new Float64Array(BOOK.size);
   const startWh = walkBoth(walks, day, sums, track);
   const at = (place: number) => sums[place] as number;
-  const spent = at(BOOK.drive) + at(BOOK.other);
   const book: EnergyBook = {
     startWh,
     endWh: at(BOOK.level),
@@ -184,7 +182,7 @@ function meanWalk(walks: DayWalks, input: DayInput): MeanWalk {
     lowestAtUtcMs: Math.round(at(BOOK.lowestUtcMs)),
     book,
     sunHours: sunHoursOf(walks, input.dayFromUtcMs, day.sunW, track.sunTakenWh),
-    driveWithLossWh: spent > 1e-9 ? at(BOOK.drive) * (1 + at(BOOK.loss) / spent) : 0,
+    left: kmLeftOf(walks, input, day, book.missingWh > 1 ? Infinity : at(BOOK.lowestUtcMs)),
   };
 }
 

@@ -1,4 +1,4 @@
-import type { SegmentShown } from "./answer.js";
+import type { DayAnswer, SegmentShown } from "./answer.js";
 import type { DaySegment } from "./segments.js";
 
 /** The day as a person lives it: what the calculation cut in pieces, as the air of a long stand, is one again. */
@@ -25,3 +25,12 @@ const shown = (segment: DaySegment): SegmentShown => ({
   inSun: segment.directBlocked < 0.5,
   onShift: segment.onShift,
 });
+
+/** Places of the shift whose sockets the answer counts on after an instant: nobody has promised that they are free. */
+export const socketsOnTheWay = ({ segments }: Pick<DayAnswer, "segments">, utcMs: number): readonly string[] => [
+  ...new Set(
+    segments.flatMap(({ kind, onShift, toUtcMs, label }) =>
+      kind === "plug" && onShift && toUtcMs > utcMs ? [label] : [],
+    ),
+  ),
+];

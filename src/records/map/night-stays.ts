@@ -290,11 +290,10 @@ interface Wants {
  * that a full set ends tight; what a likely day asks beyond it stays, so that it ends short.
  */
 function wantsOf(answer: DayAnswer, scale: MeterScale): Wants {
-  const { topUp, reserveShare, usableWh, whPerKm } = answer;
+  const { topUp } = answer;
   const arriveKwh = Math.min(scale.fullKwh, Math.max(0, scale.kwhAt(topUp.toShare) - topUp.gridKwh));
   const leaves = scale.shareAt(arriveKwh);
-  const under = (level: "p10" | "p50"): number =>
-    Math.max(0, whPerKm > 0 ? (-answer.kmLeft[level] * whPerKm) / usableWh : reserveShare - answer.lowest[level]);
+  const under = (level: "p10" | "p50"): number => Math.max(0, -answer.spare[level]);
   const upTo = (share: number): number => Math.max(0, scale.kwhAt(share) - arriveKwh);
   const likely = under("p50") > 0 ? upTo(leaves + under("p50")) : 0;
   const bad = topUp.code === "none" ? 0 : topUp.code === "fullNotEnough" ? upTo(leaves + under("p10")) : topUp.gridKwh;

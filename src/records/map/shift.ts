@@ -59,9 +59,13 @@ export function runShift(plan: ShiftPlan, { yard, skies, vehicle }: Ground, notB
       heat = drain.heat;
       drains.set(n, drain);
       const { problem, gear, speedKmh } = drain;
-      if (problem) legNotes.push({ part: n, label: part.name ?? "", problem, gear, speedKmh, payloadKg: loadKg });
-      lateMinutes += Math.max(0, drain.minutes - part.minutes);
       const toUtcMs = atUtcMs + wholeMs(drain.minutes);
+      if (problem)
+        legNotes.push({
+          ...{ part: n, label: part.name ?? "", problem, gear, speedKmh, payloadKg: loadKg },
+          untilUtcMs: toUtcMs,
+        });
+      lateMinutes += Math.max(0, drain.minutes - part.minutes);
       const drive = driveSegment(part, drain, { ...held, toUtcMs }, windAt(yard, skies, atUtcMs));
       const fridgeW = hasFridge ? vehicle.accessories.fridgeW : 0;
       segments.push(...withLamps(drive, vehicle.accessories.baseW + fridgeW, vehicle.accessories.lampW, site));

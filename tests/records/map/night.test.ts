@@ -130,7 +130,8 @@ describe("a yard's night", () => {
         beyond: (stay?.arriveKwh ?? 0) + (stay?.needKwh ?? 0) > (stay?.fullKwh ?? 0),
       };
     };
-    expect(wants(1.15).want).toBeGreaterThan(wants(1).want);
+    expect(wants(0.8).want).toBeGreaterThan(wants(0.6).want);
+    expect(wants(1.15).want).toBeCloseTo(wants(1).want, 9); // even a full set leaves a bad day short: full it is for both
     expect(wants(1).beyond).toBe(false);
     expect(wants(3).beyond).toBe(true);
   });
