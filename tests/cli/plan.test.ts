@@ -6,6 +6,7 @@ import { expect, test } from "vitest";
 import { planDay } from "../../src/calc/day/plan-day.js";
 import { readFleetFile } from "../../src/records/fleet-file.js";
 import { dayInputOf } from "../../src/records/map/day.js";
+import { newVehicle } from "../../src/records/new-vehicle.js";
 import { examples } from "../records/examples.js";
 
 const folder = mkdtempSync(join(tmpdir(), "noonplug-"));
@@ -55,6 +56,41 @@ test("the shell prints what the screens show, from the same code", () => {
   expect(out.vehicles[0]).toMatchObject(JSON.parse(JSON.stringify(own)));
   const table = plan(join(folder, "fleet.json"), "--at", at);
   expect(table.stdout).toContain(`${vehicle.plate} `);
+});
+
+// E-rickshaws were reported as unfit for hill country (Kathmandu Post, 30 Aug 2017): 3 km of 14 % asks for more than they have.
+test("a hill that no gear holds is named and is never enough; volts that say little and a socket on the way are named too", () => {
+  const leg = { ...examples.round.parts.find((part) => part.kind === "leg"), km: 3, minutes: 15, climbM: 0, dropM: 0 };
+  const stop = { ...examples.round.parts.find((part) => part.kind === "stop"), name: "Mill", socketKw: 1 };
+  const of = { yardId: examples.yard.id, chemistry: "lfp", nominalV: 48 } as const;
+  const usual = { roundId: "flat", leaveMinute: 360, loadClass: "full" } as const;
+  const rickshaw = (plate: string, roundId: string) => ({
+    ...newVehicle({ id: plate, plate, class: "eRickshaw", ...of }),
+    usual: { ...usual, roundId },
+  });
+  const reading = { ...fleet.readings[0], kind: "volts", value: 49.2, restedMin: 60 };
+  const hilly = {
+    ...fleet,
+    vehicles: [rickshaw("F", "flat"), rickshaw("H", "hill")],
+    rounds: [
+      { ...examples.round, id: "flat", parts: [leg, stop] },
+      { ...examples.round, id: "hill", parts: [{ ...leg, name: "Temple hill", climbM: 420 }] },
+    ],
+    readings: ["F", "H"].map((vehicleId) => ({ ...reading, id: vehicleId, vehicleId })),
+  };
+  const path = file("hilly.json", JSON.stringify(hilly));
+  const [flat, hill] = JSON.parse(plan(path, "--at", at, "--json").stdout).vehicles;
+  expect(flat).toMatchObject({ stuck: false, legNotes: [], countsOnSockets: ["Mill"], readingDoubt: "voltsSayLittle" });
+  expect(hill).toMatchObject({ verdict: "short", stuck: true, chance: 0, countsOnSockets: [] });
+  const [, first, ...others] = plan(path, "--at", at).stdout.trimEnd().split("\n");
+  const from = others.findIndex((row) => row.startsWith("H "));
+  expect(first).toMatch(/^F /);
+  expect(others.slice(0, from)).toEqual([
+    expect.stringContaining("volts say little"),
+    expect.stringContaining("counts on the socket at Mill"),
+  ]);
+  expect(others[from]).not.toContain("enough");
+  expect(others.slice(from + 1).join("\n")).toContain("Temple hill: too steep with");
 });
 
 test("a bad file is refused with its places and exit code 2", () => {
