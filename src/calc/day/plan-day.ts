@@ -1,4 +1,5 @@
 import { HOUR_MS, quantileOfSorted } from "../../units/numbers.js";
+import { sortSpread } from "../../units/sort.js";
 import type { Band, DayAnswer, EnergyBook, LevelLines, SunHour, Verdict } from "./answer.js";
 import { firstBelow } from "./crossings.js";
 import type { DayInput } from "./input.js";
@@ -79,8 +80,7 @@ let sorted = new Float64Array(0); // kept for the same reason
 
 function bandOf(values: Float64Array, scale: number): Band {
   if (sorted.length !== values.length) sorted = new Float64Array(values.length);
-  sorted.set(values);
-  sorted.sort();
+  sortSpread(values, sorted);
   const at = (level: number) => quantileOfSorted(sorted, level) * scale;
   return { p05: at(0.05), p10: at(0.1), p50: at(0.5), p90: at(0.9), p95: at(0.95) };
 }

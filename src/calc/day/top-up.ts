@@ -1,4 +1,5 @@
 import { HOUR_MS, quantileOfSorted } from "../../units/numbers.js";
+import { sortSpread } from "../../units/sort.js";
 import { refill } from "../battery/index.js";
 import type { TopUp } from "./answer.js";
 import type { DayInput } from "./input.js";
@@ -8,7 +9,8 @@ import { type DayWalks, lowestWith } from "./walks.js";
 export const LOW_GUESS = 0.1;
 const CLOSE_WH = 0.5;
 
-const lowGuess = (values: Float64Array): number => quantileOfSorted(values.slice().sort(), LOW_GUESS);
+const lowGuess = (values: Float64Array): number =>
+  quantileOfSorted(sortSpread(values, new Float64Array(values.length)), LOW_GUESS);
 
 /**
  * The least grid energy before leaving that makes the shift enough, the last moment to plug in for it, and whether the sun does it instead.
