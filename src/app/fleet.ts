@@ -75,8 +75,9 @@ const changed = (old: Book, change: Change): Book => {
   const list: readonly { readonly id: string }[] | undefined = old[kind];
   if (!list) return old;
   const id = "put" in change ? change.put.id : change.drop;
-  const others = list.filter((record) => record.id !== id);
-  return { ...old, [kind]: "put" in change ? [...others, change.put] : others };
+  if ("drop" in change) return { ...old, [kind]: list.filter((record) => record.id !== id) };
+  const held = list.some((record) => record.id === id); // keeps its place: of two shifts of a day the first stays the first
+  return { ...old, [kind]: held ? list.map((one) => (one.id === id ? change.put : one)) : [...list, change.put] };
 };
 
 let turn: Promise<unknown> = Promise.resolve();

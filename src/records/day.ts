@@ -58,7 +58,8 @@ export const skyKind = kind({
       v: z.literal(1),
       yardId: id(),
       date: date(),
-      cover: cover(),
+      /** Null where only wind, wet roads or temperatures were said. */
+      cover: z.nullable(cover()),
       airMinC: z.nullable(num(-60, 60)),
       airMaxC: z.nullable(num(-60, 60)),
       windMs: z.nullable(num(0, 60)),

@@ -9,6 +9,13 @@ import type { Lighter, TurnPoint } from "./advice.js";
 import type { LearnAnswer, LearnAsk } from "./learned.js";
 import type { CompareAsk, Moved, Reach } from "./what-if.js";
 
+/** A later file: while it has not come, the day is answered without what was learned. */
+const learnedInput = (given: DayCase) =>
+  import("../records/map/answer-input.js").then(
+    (part) => part.answerInputOf(given),
+    () => dayInputOf(given),
+  );
+
 /** What the day worker answers; the same functions serve when there is no worker. */
 export const dayCalls = {
   /** Sun of the day that holds an instant; a part of its own, as the first answer has no need of it. */
@@ -16,7 +23,7 @@ export const dayCalls = {
     (await import("../calc/sun/times.js")).sunTimes(utcMs, site),
   /** What was learned is taken in by a part of its own: nobody has learned anything at the first answer. */
   answerDay: async (given: DayCase): Promise<DayAnswer> =>
-    planDay(given.learned ? (await import("../records/map/answer-input.js")).answerInputOf(given) : dayInputOf(given)),
+    planDay(given.learned ? await learnedInput(given) : dayInputOf(given)),
   // fetched when first asked for: the first answer does not wait for it
   learn: async (ask: LearnAsk): Promise<LearnAnswer> => (await import("./learned.js")).learnYard(ask),
   moves: async (given: DayCase): Promise<Moved> => (await import("./what-if.js")).moves(given),

@@ -9,7 +9,7 @@ vi.stubGlobal("localStorage", { getItem: () => null, setItem: () => undefined })
 vi.stubGlobal("navigator", {});
 vi.stubGlobal("document", { documentElement: { dataset: {} } });
 
-const { book, keep, listed, trouble, useShelf, vehicleOf } = await import("../../src/app/fleet.js");
+const { book, keep, listed, shiftOn, trouble, useShelf, vehicleOf } = await import("../../src/app/fleet.js");
 const { edited } = await import("../../src/app/edited.js");
 const { typeIn } = await import("../../src/app/screens/edit/typing.js");
 const { painted } = await import("../../src/app/screens/sky/cover.js");
@@ -52,10 +52,15 @@ test("of two taps on one record, the second before the first is on disk, both st
 
 test("hours painted one after the other without waiting are all painted", async () => {
   const paint = (hour: number) =>
-    keep(edited("sky", sky().id, (old) => ({ ...old, cover: painted(old.cover, hour, { okta: 8, thin: false }) })));
+    keep(
+      edited("sky", sky().id, (old) => ({
+        ...old,
+        cover: painted(old.cover ?? undefined, hour, { okta: 8, thin: false }),
+      })),
+    );
   await Promise.all([8, 9, 10].map(paint));
   const { cover } = sky();
-  expect(cover.kind === "hours" && [8, 9, 10].map((hour) => cover.oktas[hour])).toEqual([8, 8, 8]);
+  expect(cover?.kind === "hours" && [8, 9, 10].map((hour) => cover.oktas[hour])).toEqual([8, 8, 8]);
 });
 
 test("figures typed into a record that a screen read long ago leave what was typed meanwhile", async () => {
@@ -90,4 +95,20 @@ test("a change to a record that is gone by then writes nothing", async () => {
   expect(await Promise.all(both)).toEqual([true, true]);
   expect(written).toHaveLength(1);
   expect(vehicleOf("v1")).toBeUndefined();
+});
+
+test("of two shifts of a day the first stays the one that is changed", async () => {
+  const first = { ...examples.shift, id: "a", vehicleId: "v1", leaveMinute: 360 };
+  const second = { ...first, id: "b", leaveMinute: 840 };
+  useShelf({ write }, { shift: [first, second] });
+  const later = () => {
+    const shift = shiftOn("v1", first.date);
+    return keep(shift ? [{ kind: "shift", put: { ...shift, leaveMinute: shift.leaveMinute + 30 } }] : []);
+  };
+  await later();
+  await later();
+  expect(listed(book.value, "shift").map(({ id, leaveMinute }) => [id, leaveMinute])).toEqual([
+    ["a", 420],
+    ["b", 840],
+  ]);
 });

@@ -90,5 +90,6 @@ describe("the sky", () => {
     await step(page, "sky");
     await group("Roads").getByRole("button", { name: "wet" }).click();
     await page.getByText("Deep water stops motors. Dry the plug before it goes in.").waitFor();
+    expect(await used()).toContain("Nobody said."); // of wet roads no sky follows
   });
 });

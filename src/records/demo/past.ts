@@ -90,7 +90,7 @@ function pastOf({ vehicle, yard, round, skies, paysOut }: PastCase): Omit<Past, 
   for (const [n, sky] of skies.entries()) {
     const back = DEMO_DAYS - n;
     if (vehicle.status === "offRoad" && back <= OFF_ROAD_DAYS) break;
-    const word = sky.cover.kind === "three" ? sky.cover.value : "mixed";
+    const word = sky.cover?.kind === "three" ? sky.cover.value : "mixed";
     const day = madeUpDay({ vehicle, round, work, word, habit, dice, level });
     if (dice() < 0.6) readings.push(morningReading(vehicle, yard, sky.date, level));
     if (dice() > 1 / 9) {

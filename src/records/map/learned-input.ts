@@ -123,7 +123,7 @@ export function learnedSky(plain: DaySky, yard: Yard, skies: SkiesByDate, place:
     ...plain,
     coverAt: (utcMs) => {
       const date = civilDate(utcMs, yard.zone);
-      if (skies.has(date)) return steadied(plain.coverAt(utcMs));
+      if (skies.get(date)?.cover) return steadied(plain.coverAt(utcMs));
       const hour = Math.floor(minuteOfDay(utcMs, yard.zone) / 60);
       return steadied(ofDay(date).hours[hour] as CoverHour);
     },

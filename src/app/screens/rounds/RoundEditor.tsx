@@ -13,6 +13,7 @@ import { Key, WayKey } from "../../parts/keys.js";
 import { Page } from "../../parts/Page.js";
 import type { ScreenProps } from "../../places.js";
 import { go, goBack, goInstead } from "../../router.js";
+import { readSteadily } from "../../shelf.js";
 import { nowUtcMs } from "../../state.js";
 import { tellDone } from "../../undo.js";
 import { editWords } from "../../words/edit.js";
@@ -208,7 +209,14 @@ function Adding(props: {
 function Others({ round }: { round: Round }) {
   const words = roundsWords.now();
   const kept = roundOf(round.id);
-  const days = listed(book.value, "shift").filter((shift) => shift.roundId === round.id).length;
+  const near = listed(book.value, "shift").filter((shift) => shift.roundId === round.id).length;
+  const [far, setFar] = useState(0);
+  const days = Math.max(near, far);
+  const remove = async () => {
+    const all = await daysWith(round); // the app holds the near days only
+    if (all > 0) setFar(all);
+    else await removeRound(round);
+  };
   const copy = () => {
     const made = { ...round, id: newId(), name: words.copyName(round.name) };
     setDraft(made);
@@ -217,7 +225,7 @@ function Others({ round }: { round: Round }) {
   return (
     <div class="ways spaced">
       <WayKey icon={trip} title={words.copy} onPress={copy} />
-      <Key kind="way" waitsFor={kept && days > 0 ? words.stays(days) : null} onPress={() => removeRound(round)}>
+      <Key kind="way" waitsFor={kept && days > 0 ? words.stays(days) : null} onPress={remove}>
         <Icon of={cross} size={26} />
         <span class="what">
           <b>{words.remove}</b>
@@ -225,6 +233,13 @@ function Others({ round }: { round: Round }) {
       </Key>
     </div>
   );
+}
+
+/** Days on which a kept round is set, of all time. */
+async function daysWith({ id }: Round): Promise<number> {
+  if (!roundOf(id)) return 0;
+  const all = await readSteadily((from) => from.list("shift"));
+  return all.ok ? all.value.records.filter(({ roundId }) => roundId === id).length : 1;
 }
 
 /** One part comes back to its place; what was changed since stays. */

@@ -54,7 +54,7 @@ const emptySky = (yard: Yard, date: string): Sky => ({
   v: 1,
   yardId: yard.id,
   date,
-  cover: { kind: "three", value: "mixed" },
+  cover: null,
   airMinC: null,
   airMaxC: null,
   windMs: null,
@@ -66,22 +66,23 @@ function SkyOf({ yard, date, today }: { yard: Yard; date: string; today: string 
   const words = skyWords.now();
   const sky = skyOn(yard.id, date);
   const before = skyOn(yard.id, plusDays(date, -1));
+  const cover = sky?.cover ?? undefined;
   const putWith = (more: (now: Sky | undefined) => Partial<Sky>) => {
     const now = () => skyOn(yard.id, date);
     return keep(() => [{ kind: "sky", put: { ...emptySky(yard, date), ...now(), ...more(now()) } }], words.kept);
   };
   const put = (more: Partial<Sky>) => putWith(() => more);
-  const putCover = (to: CoverChange) => putWith((now) => ({ cover: to(now?.cover) }));
+  const putCover = (to: CoverChange) => putWith((now) => ({ cover: to(now?.cover ?? undefined) }));
   return (
     <Page title={words.title} sub={`${yard.name}, ${dayShort(date)}`} place="today" above="today" narrow>
       <Days date={date} today={today} />
       <Answer yard={yard} date={date} />
       <p class="used">{usedWords(yard, date, sky, before)}</p>
-      <Whole cover={sky?.cover} onCover={(cover) => put({ cover })} />
-      <Parts cover={sky?.cover} onCover={putCover} />
+      <Whole cover={cover} onCover={(cover) => put({ cover })} />
+      <Parts cover={cover} onCover={putCover} />
       <section class="ask">
         <h2>{words.byHour}</h2>
-        <HourPaint cover={sky?.cover} hours={sunHoursOf(yard, date)} onPaint={putCover} />
+        <HourPaint cover={cover} hours={sunHoursOf(yard, date)} onPaint={putCover} />
       </section>
       <section class="ask">
         <h2>{words.roads}</h2>
@@ -98,7 +99,7 @@ function SkyOf({ yard, date, today }: { yard: Yard; date: string; today: string 
       </section>
       <Air yard={yard} date={date} sky={sky ?? emptySky(yard, date)} onChange={put} />
       <div class="ways spaced">
-        {before && (
+        {before?.cover && (
           <WayKey
             icon={DRAWINGS.mixed}
             title={words.asYesterday}

@@ -2,7 +2,7 @@ import type { Sky } from "../../../records/index.js";
 
 export type SkyWord = "bright" | "mixed" | "dark";
 export const SKY_WORDS: readonly SkyWord[] = ["bright", "mixed", "dark"];
-export type Cover = Sky["cover"];
+export type Cover = NonNullable<Sky["cover"]>;
 export type CoverChange = (now: Cover | undefined) => Cover;
 
 /** Middle of what a word stands for, in eighths of cloud; only to begin the row of hours. */

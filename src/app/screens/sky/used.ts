@@ -12,8 +12,8 @@ const daysOfMonth = (date: string): number =>
 /** What the answer takes the sky for: what was said, else the month's usual for the place with the day before mixed in. */
 export function usedWords(yard: Yard, date: string, sky: Sky | undefined, before: Sky | undefined): string {
   const words = skyWords.now();
-  if (sky) {
-    const { cover } = sky;
+  const cover = sky?.cover;
+  if (cover) {
     if (cover.kind === "three") return words.typed.three(words.words[cover.value]);
     if (cover.kind === "hours") return words.typed.hours;
     const [morning = "mixed", midday = morning, afternoon = midday] = partsOf(cover);

@@ -43,6 +43,10 @@ export function NextHands(props: HandsProps) {
   );
 }
 
+/** The next walk comes up where the last one stood: a second tap of the same finger is not meant for it. */
+const SECOND_TAP_MS = 500;
+let lastDoneMs = Number.NEGATIVE_INFINITY;
+
 function Walk({
   hand,
   main,
@@ -53,14 +57,17 @@ function Walk({
 }: HandsProps & { readonly hand: Hand; readonly main: boolean }) {
   const words = tonightWords.now();
   const socket = socketName(sockets, hand.socketId);
-  const done = () =>
-    markDone(yard, shown, {
+  const done = async () => {
+    if (performance.now() - lastDoneMs < SECOND_TAP_MS) return;
+    await markDone(yard, shown, {
       strokes: [
         ...(hand.out ? [{ stayId: hand.out, what: "unplugged" as const }] : []),
         ...(hand.in ? [{ stayId: hand.in, what: "pluggedIn" as const }] : []),
       ],
       says: words.doneSays(socket),
     });
+    lastDoneMs = performance.now();
+  };
   const plate = (stayId: string) => plateOfStay(shown, vehicles, stayId);
   return (
     <div class="hand">
