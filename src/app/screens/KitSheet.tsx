@@ -16,7 +16,7 @@ import { here, nowUtcMs } from "../state.js";
 import { dayAndMonth, figures } from "../words/format.js";
 import { kitWords } from "../words/kit.js";
 import { AS_IS, askYear, cellAt, dialled, dialledVehicle, type KitSubject, kitSubject, kitYear } from "./kit-state.js";
-import { faceVolts } from "./kit-volts.js";
+import { stringVolts } from "./kit-volts.js";
 import "./kit.css";
 
 export const words = [kitWords];
@@ -224,30 +224,30 @@ function Volts({ subject }: { subject: KitSubject }) {
   const words = kitWords.now().sheet;
   const { vehicle, yard } = subject;
   const { controllerMaxV, controllerMinV } = vehicle.roof;
-  const faces = faceVolts(vehicle, yard);
+  const strings = stringVolts(vehicle, yard);
   return (
     <section>
       <h2>{words.strings}</h2>
-      {faces.length === 0 && (
+      {strings.length === 0 && (
         <p>
           {words.notTyped} <span class="blank" />
         </p>
       )}
-      {faces.map((face) => (
-        <dl key={face.name}>
+      {strings.map((string) => (
+        <dl key={string.name}>
           <Row
-            term={`${face.name}. ${words.cold(face.coldestC)}${controllerMaxV === null ? "" : `, ${words.most(controllerMaxV)}`}`}
+            term={`${string.name}. ${words.cold(string.coldestC)}${controllerMaxV === null ? "" : `, ${words.most(controllerMaxV)}`}`}
           >
-            {words.volts(face.coldV)}
+            {words.volts(string.coldV)}
           </Row>
           <Row term={`${words.hot}${controllerMinV === null ? "" : `, ${words.least(controllerMinV)}`}`}>
-            {words.volts(face.hotV)}
+            {words.volts(string.hotV)}
           </Row>
-          <Row term={words.weak}>{words.volts(face.weakV)}</Row>
+          <Row term={words.weak}>{words.volts(string.weakV)}</Row>
         </dl>
       ))}
-      {faces.some((face) => !face.coldOk) && <p class="bad">{words.tooHigh}</p>}
-      {faces.some((face) => !face.hotOk) && <p class="bad">{words.tooLow}</p>}
+      {strings.some((string) => !string.coldOk) && <p class="bad">{words.tooHigh}</p>}
+      {strings.some((string) => !string.hotOk) && <p class="bad">{words.tooLow}</p>}
     </section>
   );
 }

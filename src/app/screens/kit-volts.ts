@@ -1,9 +1,10 @@
-import { type PanelString, stringVoltage } from "../../calc/roof/string.js";
 import { openCircuitV } from "../../calc/sizing/kit-checks.js";
 import type { Vehicle, Yard } from "../../records/index.js";
+import { type StringCheck, stringChecksOf } from "../../records/map/panel-volts.js";
 
-/** What one face of the roof does to the charge controller, in volts; null where its panels were not typed. */
-export interface FaceVolts {
+/** What one string of the roof does to the charge controller, in volts, by the same check as the vehicle's own sheet. */
+export interface StringVolts {
+  /** Of its faces. */
   readonly name: string;
   readonly coldestC: number;
   readonly coldV: number;
@@ -14,40 +15,39 @@ export interface FaceVolts {
   readonly hotOk: boolean;
 }
 
-/** Usual silicon panels: open circuit -0.29 and best voltage -0.37 % per C, 0.61 V a cell. Common practice, no source. */
-const PCT_PER_C = { openCircuit: -0.29, best: -0.37 };
+/** Usual silicon cells: -0.29 % per C and 0.61 V each, open circuit. Common practice, no source. */
+const OPEN_CIRCUIT_PCT_PER_C = -0.29;
 const CELL_V = 0.61;
-/** Weak winter sun and a cell a little warmer than the air. */
+/** Weak sun on a usual winter morning, the cell a little warmer than the air. */
 const WEAK = { planeWm2: 200, overAirC: 4 };
-const NO_LIMIT_V = 1e6;
 
-export function faceVolts(vehicle: Vehicle, yard: Yard): FaceVolts[] {
-  const coldestC = Math.min(...yard.airMinCByMonth);
-  const hottestAirC = Math.max(...yard.airMaxCByMonth);
-  const window = { maxV: vehicle.roof.controllerMaxV ?? NO_LIMIT_V, minV: vehicle.roof.controllerMinV ?? 0 };
-  return vehicle.roof.faces.flatMap((face): FaceVolts[] => {
-    if (face.openCircuitV === undefined || face.maxPowerV === undefined) return [];
-    const string: PanelString = {
-      panelsInSeries: face.panelsInSeries ?? 1,
-      openCircuitV: face.openCircuitV,
-      maxPowerV: face.maxPowerV,
-      openCircuitPctPerC: PCT_PER_C.openCircuit,
-      maxPowerPctPerC: PCT_PER_C.best,
-    };
-    const at = { coldestAirC: coldestC, hottestAirC, hotIrradianceWm2: 1000, hotWindMs: 1 };
-    const found = stringVoltage(string, window, at);
-    const at25CV = string.panelsInSeries * face.openCircuitV;
-    const weak = { at25CV, cellsInSeries: Math.round(at25CV / CELL_V), pctPerC: PCT_PER_C.openCircuit };
+/** Every string whose panels were typed; the others have no volts to show. */
+export function stringVolts(vehicle: Vehicle, yard: Yard): StringVolts[] {
+  const winterC = Math.min(...yard.airMinCByMonth) + WEAK.overAirC;
+  return stringChecksOf(vehicle, yard).flatMap((check): StringVolts[] => {
+    if (check.coldV === null || check.hotV === null) return [];
     return [
       {
-        name: face.name,
-        coldestC,
-        coldV: found.coldOpenCircuitV,
-        hotV: found.hotMaxPowerV,
-        weakV: openCircuitV(weak, { planeWm2: WEAK.planeWm2, cellC: coldestC + WEAK.overAirC }),
-        coldOk: found.coldOk,
-        hotOk: found.hotOk,
+        name: check.faces.map((n) => vehicle.roof.faces[n]?.name ?? "").join(", "),
+        coldestC: check.coldestAirC,
+        coldV: check.coldV,
+        hotV: check.hotV,
+        weakV: weakV(at25C(check, vehicle), winterC),
+        coldOk: check.coldOk !== false,
+        hotOk: check.hotOk !== false,
       },
     ];
   });
 }
+
+const at25C = ({ faces }: StringCheck, { roof }: Vehicle): number =>
+  faces.reduce((volts, n) => {
+    const face = roof.faces[n];
+    return volts + (face?.panelsInSeries ?? 1) * (face?.openCircuitV ?? 0);
+  }, 0);
+
+const weakV = (at25CV: number, cellC: number): number =>
+  openCircuitV(
+    { at25CV, cellsInSeries: Math.round(at25CV / CELL_V), pctPerC: OPEN_CIRCUIT_PCT_PER_C },
+    { planeWm2: WEAK.planeWm2, cellC },
+  );
