@@ -92,7 +92,7 @@ export function Screen() {
           onPress={() => go("turn")}
         />
       </div>
-      {known?.answer.topUp.code === "cannotCharge" && <Caution id="cold" text={told.cold} />}
+      {known?.answer.topUp.code === "cannotCharge" && <Caution id="cold" text={core.now().coldSet} />}
       {skyOn(context.yard.id, context.date)?.wet && <Caution id="flood" text={told.flood} />}
     </Page>
   );

@@ -58,6 +58,7 @@ export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: 
   return (
     <>
       <Verdict model={model} />
+      {model.tooCold && <Caution text={core.now().coldSet} />}
       {model.hill?.problem === "tooSteep" && <Caution text={hillWords(core.now(), model.hill)} />}
       <Strip model={model} pickedH={picked} />
       {strip && reader && picked !== null ? (

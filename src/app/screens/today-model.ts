@@ -69,6 +69,8 @@ export interface TodayModel {
   readonly lowestH: number | null;
   /** On the way between leaving and coming home. */
   readonly out: boolean;
+  /** The set would take no charge in the cold it will have. */
+  readonly tooCold: boolean;
   /** A hill that does not go as the round says. */
   readonly hill: {
     readonly problem: LegNote["problem"];

@@ -47,6 +47,7 @@ export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number
     saysLittle: answer.readingDoubt === "voltsSayLittle",
     lowestH: drawn?.lowest ? tenMinutes(drawn.lowest.hour) : null,
     out: isOut(answer, nowUtcMs),
+    tooCold: answer.topUp.code === "cannotCharge",
     hill: hillOf(answer),
     ways: waysOf(answer, asked, hour),
   };

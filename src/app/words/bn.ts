@@ -38,6 +38,7 @@ export const bn: Words = {
   bandTooWide: "অনেক কিছু জানা নেই, তাই উত্তর নেই।",
   noRound: "এই দিনের কোনো ফেরা নেই।",
   aHill: "একটা চড়াই",
+  coldSet: "এই সেট চার্জের জন্য বেশি ঠান্ডা। নির্মাতার সীমা পড়ুন।",
   noSuchRoad: (name) => `${name}: এত চড়াই কোনো রাস্তায় নেই, কিমি দেখে নিন।`,
   tooSteep: (name) => `${name}: এই মাল নিয়ে বেশি খাড়া।`,
   slowHill: (name, kmh) => `${name}: ${figures(kmh)} কিমি/ঘ-র বেশি নয়।`,

@@ -40,6 +40,7 @@ export const en = {
   bandTooWide: "Too much is not known for an answer.",
   noRound: "No round for this day.",
   aHill: "A hill",
+  coldSet: "Too cold to charge this set. Read the maker's limit.",
   noSuchRoad: (name: string) => `${name}: no road climbs like that, check its km.`,
   tooSteep: (name: string) => `${name}: too steep with this load.`,
   slowHill: (name: string, kmh: number) => `${name}: no more than ${figures(kmh)} km/h.`,

@@ -40,6 +40,7 @@ export const es: Words = {
   bandTooWide: "Hay demasiado que no se sabe.",
   noRound: "No hay ruta para este día.",
   aHill: "Una cuesta",
+  coldSet: "Demasiado frío para cargar este juego. Lee el límite del fabricante.",
   noSuchRoad: (name) => `${name}: ningún camino sube así, revise sus km.`,
   tooSteep: (name) => `${name}: demasiado empinada con esta carga.`,
   slowHill: (name, kmh) => `${name}: no más de ${figures(kmh)} km/h.`,

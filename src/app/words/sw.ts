@@ -38,6 +38,7 @@ export const sw: Words = {
   bandTooWide: "Mengi hayajulikani, kwa hiyo hakuna jibu.",
   noRound: "Hakuna mzunguko wa siku hii.",
   aHill: "Kilima",
+  coldSet: "Baridi mno kuchaji seti hii. Soma kikomo cha mtengenezaji.",
   noSuchRoad: (name) => `${name}: hakuna barabara yenye mwinuko huu, angalia km.`,
   tooSteep: (name) => `${name}: kimesimama mno kwa mzigo huu.`,
   slowHill: (name, kmh) => `${name}: si zaidi ya km ${figures(kmh)} kwa saa.`,

@@ -31,7 +31,6 @@ export const en = {
   spare: (km: number) => `${sn(km)} km`,
   ifWait: "dashed: if you only wait",
   turnBack: (km: number) => `Turn back at ${n(km)} km from the yard`,
-  cold: "Too cold to charge this set. Read the maker's limit.",
   flood: "Deep water stops motors. Dry the plug before it goes in.",
   kmFromYard: "km from the yard",
   outNow: "How far out now?",

@@ -31,7 +31,6 @@ export const es: RestWords = {
   spare: (km) => `${sn(km)} km`,
   ifWait: "a trazos: si solo esperas",
   turnBack: (km) => `Da la vuelta a ${n(km)} km del patio`,
-  cold: "Demasiado frío para cargar este juego. Lee el límite del fabricante.",
   flood: "El agua honda para los motores. Seca el enchufe antes de conectarlo.",
   kmFromYard: "km del patio",
   outNow: "¿A qué distancia ahora?",

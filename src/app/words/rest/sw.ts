@@ -31,7 +31,6 @@ export const sw: RestWords = {
   spare: (km) => `km ${sn(km)}`,
   ifWait: "vipande: ukisubiri tu",
   turnBack: (km) => `Geuka km ${n(km)} kutoka yadi`,
-  cold: "Baridi mno kuchaji seti hii. Soma kikomo cha mtengenezaji.",
   flood: "Maji marefu husimamisha mota. Kausha plagi kabla ya kuiweka.",
   kmFromYard: "km kutoka yadi",
   outNow: "Uko mbali kiasi gani?",
