@@ -83,6 +83,8 @@ export const plural = (count: number, forms: PluralForms): string =>
 // Figures inside a sentence are wrapped in an unseen mark, so that a screen can set them in the face for figures.
 const MARK = "\u2063";
 export const fig = (text: string): string => `${MARK}${text}${MARK}`;
+/** Keeps a sign before its number where words run from right to left. */
+export const leftToRight = (text: string): string => `\u2066${text}\u2069`;
 /** A whole number, marked as a figure. */
 export const n = (value: number): string => fig(figures(value));
 /** A number with a sign, marked as a figure. */

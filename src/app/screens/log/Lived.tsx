@@ -1,7 +1,7 @@
 import { isInside80, type LivedDay } from "../../../records/map/lived.js";
 import { Fitted } from "../../parts/Fitted.js";
 import { Say } from "../../parts/Say.js";
-import { dayAndMonth, figures, plain } from "../../words/format.js";
+import { dayAndMonth, figures, leftToRight, plain, signed } from "../../words/format.js";
 import { logWords } from "../../words/log.js";
 
 /** Days drawn: more would be thinner than a finger sees. */
@@ -81,7 +81,7 @@ function Bar({ day, x, wide, y }: { day: LivedDay; x: number; wide: number; y: (
 /** The same days as figures, the newest first. */
 export function LivedTable({ days }: { days: readonly LivedDay[] }) {
   const told = logWords.now();
-  const percent = (share: number) => `${figures(Math.round(100 * share))} %`;
+  const percent = (share: number) => leftToRight(`${figures(Math.round(100 * share))}\u00a0%`);
   return (
     <table class="lived-table">
       <thead>
@@ -116,5 +116,5 @@ export function LivedTable({ days }: { days: readonly LivedDay[] }) {
 
 const signedKm = (km: number): string => {
   const whole = Math.round(km);
-  return whole === 0 ? figures(0) : whole > 0 ? `+${figures(whole)}` : `−${figures(-whole)}`;
+  return whole === 0 ? figures(0) : leftToRight(signed(whole));
 };

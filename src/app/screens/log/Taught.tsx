@@ -15,7 +15,7 @@ import { WayKey } from "../../parts/keys.js";
 import { Say } from "../../parts/Say.js";
 import { here } from "../../state.js";
 import { core } from "../../words/core.js";
-import { fig, signed } from "../../words/format.js";
+import { fig, leftToRight, signed } from "../../words/format.js";
 import { logWords } from "../../words/log.js";
 
 const HIDDEN: readonly Part[] = ["level"];
@@ -76,8 +76,8 @@ const widthOf = ({ part, low, high }: PartShown): number =>
 
 /** A factor as the percent it lies off the figure of the sheet; the gauge's offset as percent of a full set. */
 const offOf = ({ part }: PartShown, value: number): string =>
-  part === "gaugeOffset" ? `${signed(Math.round(value * 100))} %` : percentOff(value);
-const percentOff = (factor: number): string => `${signed(Math.round((factor - 1) * 100))} %`;
+  part === "gaugeOffset" ? percentOff(1 + value) : percentOff(value);
+const percentOff = (factor: number): string => leftToRight(`${signed(Math.round((factor - 1) * 100))}\u00a0%`);
 
 /** Whether answers use it, and a new start; both can be taken back, and the log stays as it is. */
 export function TaughtKeys({ vehicle, held }: { vehicle: Vehicle; held: Learned }) {
