@@ -8,27 +8,37 @@ const here = import.meta.dirname;
 const dist = join(here, "dist");
 const { version } = JSON.parse(readFileSync(join(here, "package.json"), "utf8")) as { version: string };
 
-/** The first screen asks the worker at once: fetch it beside the main script, not after it. */
-const preloadWorker: Plugin = {
-  name: "preload-worker",
+/**
+ * The first screen asks the worker at once and speaks one language: both are fetched beside the main script, not after it. Which language
+ * that is, only the phone knows: `look.js` reads the names of the files here.
+ */
+const preloadFirst: Plugin = {
+  name: "preload-first",
   transformIndexHtml: {
     order: "post",
-    handler: (_html, { bundle }) =>
-      Object.keys(bundle ?? {})
-        .filter((file) => /day-worker-[^/]+\.js$/.test(file))
-        .map((file) => ({ tag: "link", attrs: { rel: "modulepreload", href: `/${file}` }, injectTo: "head" as const })),
+    handler: (html, { bundle }) => {
+      const named = (what: RegExp) => Object.keys(bundle ?? {}).filter((file) => what.test(file));
+      const words = named(/words-\w\w-first-[^/]+\.js$/).join(" ");
+      // A page with a policy of its own is not looked ahead in: a script that the parser waits for stands last, when all else is on its way.
+      const look = '<script src="/look.js"></script>';
+      const preload = named(/day-worker-[^/]+\.js$/).map((file) => `<link rel="modulepreload" href="/${file}">`);
+      return html
+        .replace(look, "")
+        .replace("</head>", `${look}</head>`)
+        .replace("<title>", `${preload.join("")}<title>`)
+        .replace("<html ", `<html data-words="${words}" `);
+    },
   },
 };
 
-/** The words of a language: what the first screens say in one file, what is kept later in one, the rest in another. */
+/** The words of a language: what the first screens say in one file, what the first visit shows in one, the rest in another. */
 const wordsOf = (id: string): string | null => {
   const found = /src\/app\/words\/(?:(\w+)\/)?(en|hi|bn|ur|sw|es)\.ts$/.exec(id);
   if (!found) return null;
   const [, group, language] = found;
   if (group === undefined) return `words-${language}-first`;
   const isStart = group === "start" || group === "day" || group === "list";
-  const isLater = group === "care" || group === "log";
-  return `words-${language}-${isStart ? "start" : isLater ? "later" : "more"}`;
+  return `words-${language}-${isStart ? "start" : "more"}`;
 };
 
 /** Parts that packs of screens share, a file each: the later a group stands, the later it takes what is left. */
@@ -37,23 +47,26 @@ const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
   ["store", /node_modules\/idb\/|src\/store\//],
   ["zod", /node_modules\/zod\//],
   ["sun", /src\/calc\/(sun|roof)\//],
-  ["day", /src\/calc\/day\//],
   ["road", /src\/calc\/(road|battery)\//],
-  ["map", /src\/records\/map\/(battery|roof|road|place|day|shift|weather|start)\.ts/],
+  [
+    "map",
+    /src\/(records\/map\/(battery|roof|road|place|day|shift|weather|start|sizing)|calc\/(day\/(steps|input)|sizing\/(month-sun|sky-chain)))\.ts/,
+  ],
+  ["plan", /src\/calc\/day\//],
   [
     "records",
     /src\/records\/(check|check-fleet|fleet-file|read|kinds?|fields|day|round|vehicle|yard|night|money|fleet|ids)\.ts/,
   ],
   ["track", /src\/records\/import\/(xml-scan|track-\w+|gpx|earth|encoding|to-round)\.ts/],
-  ["sizing", /src\/(calc\/sizing\/|records\/map\/(sizing|variants)|work\/(long|sizing)-call)/],
-  ["make", /src\/(app\/first\/|records\/(new-\w+|places|towns|guesses|roof-faces)\.ts)/],
+  ["make", /src\/(app\/first\/|records\/(new-\w+|places|towns|guesses|roof-faces|kit-weights)\.ts)/],
+  ["sizing", /src\/(calc\/sizing\/|records\/map\/variants|work\/sizing-call)/],
   [
     "pads",
-    /src\/(calc\/money\/currency\.ts|app\/words\/money\/amount\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|day-context|round-km|month-letters|Moves|KitLinks|ListKeys|problem-words)))/,
+    /src\/(work\/long-call|calc\/money\/currency\.ts|app\/words\/(kit|money\/amount)\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|day-context|today-\w+|gauge-values|use-turn|round-km|month-letters|Moves|KitLinks|ListKeys|problem-words)))/,
   ],
   ["money", /src\/(app\/screens\/money|calc\/money)\//],
   ["night", /src\/app\/screens\/tonight\//],
-  ["kit", /src\/app\/(screens\/(Kit|Compare|Track)|parts\/(Kit|Track))/],
+  ["kit", /src\/app\/(screens\/(Kit|kit-|Compare)|parts\/(Kit|Track))/],
   ["edit", /src\/app\/screens\/(edit|sheet|rounds|sky|yard)\//],
   [
     "log",
@@ -77,7 +90,7 @@ export default defineConfig({
     modulePreload: {
       polyfill: false,
       resolveDependencies: (file, needed) =>
-        /\/(Start|words-\w\w)-/.test(file) ? needed : needed.filter((one) => one.endsWith(".css")),
+        /\/Start-/.test(file) ? needed : needed.filter((one) => one.endsWith(".css")),
     },
     assetsInlineLimit: 0,
     rolldownOptions: {
@@ -86,7 +99,7 @@ export default defineConfig({
         codeSplitting: {
           groups: [
             // What the first screen needs comes in one file: it packs better than a dozen, and asks the network once.
-            { name: "first", test: /src\/app\/(App|main)\.tsx$/, priority: 200 },
+            { name: "first", test: /src\/app\/(App|main)\.tsx$|rolldown\/runtime/, priority: 200 },
             // Words say their language in their name: the service worker keeps those that are spoken, and not the rest.
             { name: wordsOf, priority: 100 },
             ...SHARED.map(([name, test], i) => ({ name, test, priority: 90 - i })),
@@ -97,7 +110,7 @@ export default defineConfig({
   },
   worker: { format: "es", rolldownOptions },
   plugins: [
-    preloadWorker,
+    preloadFirst,
     VitePWA({
       strategies: "injectManifest",
       srcDir: "app/sw",

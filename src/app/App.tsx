@@ -1,10 +1,12 @@
 import { effect, signal } from "@preact/signals";
 import { Component, type ComponentChildren } from "preact";
-import { answerBroke } from "./answers.js";
+import { answerBroke, current } from "./answers.js";
+import { vehicleOf, yardOf, yards } from "./fleet.js";
 import { Broke } from "./parts/Broke.js";
 import { fetchScreen, type ShownScreen } from "./places.js";
 import { path } from "./router.js";
 import { entryOf } from "./screens/index.js";
+import { NothingHere } from "./screens/Today.js";
 
 const shown = signal<ShownScreen | null>(null);
 /** A bug, or a part of the app that has not come over the network. */
@@ -47,11 +49,19 @@ export function App() {
   if (problem !== null) return <Broke problem={problem} onGoOn={goOn} />;
   const screen = shown.value;
   if (!screen) return null;
+  if (!isThere(screen)) return <NothingHere place={screen.entry.place} />;
   return (
     <Boundary key={path.value} onBroke={(bug) => (broke.value = bug)}>
       <screen.Screen key={screen.name} params={screen.params} />
     </Boundary>
   );
+}
+
+/** An address may name what is not on this phone, and everything may be removed while a screen stands open. */
+function isThere({ entry: { needs }, params }: ShownScreen): boolean {
+  if (needs === "named") return vehicleOf(params.join("/")) !== undefined;
+  if (needs === "yard") return yards.value.length > 0;
+  return needs === undefined || (current.value !== null && yardOf(current.value) !== undefined);
 }
 
 interface BoundaryProps {

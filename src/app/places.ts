@@ -23,6 +23,8 @@ export interface ScreenEntry {
   readonly load: () => Promise<ScreenFile>;
   /** Of the whole yard: stays away while the phone is in other hands. */
   readonly yards?: true;
+  /** What must be on this phone for the screen to have something to show: the vehicle named in the path, any vehicle, a yard. */
+  readonly needs?: "named" | "vehicle" | "yard";
   /** Words to fetch beside the file instead of after it: only for what a first visit shows. */
   readonly words?: Words;
 }

@@ -8,6 +8,7 @@ import { pastPrices } from "./price-history.js";
 import { set, settings } from "./settings.js";
 import "./settings-follow.js";
 import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
+import { nowUtcMs } from "./state.js";
 
 let store: Store | null = null;
 let opened = "";
@@ -21,7 +22,10 @@ export function openedStore(): Store {
   store = fresh;
   opened = name;
   fresh.subscribe((change) => {
-    if (change.kind === "changed" && !change.here && !change.keys?.every(isForecast)) void settle();
+    if (change.kind === "changed" && !change.here && !change.keys?.every(isForecast)) {
+      nowUtcMs.value = Date.now(); // what another window has just seen lies before now
+      void settle();
+    }
     if (change.kind === "gaveWay") location.reload();
     if (change.kind === "blocked") storageTrouble.value = { code: "storageBlocked", where: "" };
   });

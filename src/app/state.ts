@@ -1,11 +1,13 @@
 import { computed, signal } from "@preact/signals";
 import { civilDate, minuteOfDay } from "../units/zone.js";
 
-/** The clock of the page, moved on every half minute. */
+/** The clock of the page, moved on every half minute, and at once when the page comes back: timers rest while nobody looks. */
 export const nowUtcMs = signal(Date.now());
-setInterval(() => {
+const moveOn = () => {
   nowUtcMs.value = Date.now();
-}, 30_000);
+};
+setInterval(moveOn, 30_000);
+globalThis.document?.addEventListener?.("visibilitychange", moveOn);
 
 /** Zone of the place that is spoken of; the phone's own until a place is known. */
 export const zone = signal(Intl.DateTimeFormat().resolvedOptions().timeZone);

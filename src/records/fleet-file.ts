@@ -24,23 +24,51 @@ const CLIMB_FILE: Readonly<Record<number, (old: Old) => Old>> = {
  * the problems then name every place. A list that is absent is empty.
  */
 export function readFleetFile(from: unknown): Outcome<Fleet> {
-  const lists = readFleetLists(from);
-  if (!lists.ok) return lists;
-  const { errors } = checkFleet(lists.value);
-  return errors.length > 0 ? bad(...shortened(errors)) : lists;
+  const opened = openFile(from);
+  if (!opened.ok) return opened;
+  const { fleet, lists, problems } = readWhole(opened.value);
+  const all = [...problems, ...crossProblems(fleet, lists)];
+  return all.length > 0 ? bad(...shortened(all)) : good(fleet);
 }
 
 /** The same without the questions that need all records at once: for a backup, which may hold history of a vehicle that is gone. */
 export function readFleetLists(from: unknown): Outcome<Fleet> {
   const opened = openFile(from);
   if (!opened.ok) return opened;
-  const head = readHead(opened.value);
-  const lists = kindNames.map((kind) => readList(kind, opened.value));
-  const problems = [...head, ...lists.flatMap((list) => list.problems)];
-  if (problems.length > 0) return bad(...shortened(problems));
-  const { title, invented } = opened.value as { title: string; invented: boolean };
+  const { fleet, problems } = readWhole(opened.value);
+  return problems.length > 0 ? bad(...shortened(problems)) : good(fleet);
+}
+
+interface ReadWhole {
+  /** What could be read; whole when there are no problems. */
+  readonly fleet: Fleet;
+  readonly lists: readonly ReadList[];
+  readonly problems: readonly Problem[];
+}
+
+function readWhole(file: Old): ReadWhole {
+  const lists = kindNames.map((kind) => readList(kind, file));
+  const { title, invented } = file as { title: string; invented: boolean };
   const read = Object.fromEntries(lists.map((list) => [kinds[list.kind].list, list.records]));
-  return good({ format: FLEET_FORMAT, version: FLEET_VERSION, title, invented, ...(read as unknown as FleetLists) });
+  return {
+    fleet: { format: FLEET_FORMAT, version: FLEET_VERSION, title, invented, ...(read as unknown as FleetLists) },
+    lists,
+    problems: [...readHead(file), ...lists.flatMap((list) => list.problems)],
+  };
+}
+
+/**
+ * What the readable records say of each other, at their places in the file. A record that is there but broken is no stray: its own
+ * problems are told already.
+ */
+function crossProblems(fleet: Fleet, lists: readonly ReadList[]): Problem[] {
+  const broken = new Set(lists.flatMap((list) => list.brokenIds));
+  const placesOf = new Map<string, readonly number[]>(lists.map((list) => [kinds[list.kind].list, list.places]));
+  return checkFleet(fleet).errors.flatMap((problem) => {
+    if (problem.code.startsWith("noSuch") && broken.has(String(problem.figures?.found))) return [];
+    const [list = "", n = "", ...rest] = problem.where.split(".");
+    return [{ ...problem, where: [list, placesOf.get(list)?.[Number(n)] ?? n, ...rest].join(".") }];
+  });
 }
 
 /** The text of a fleet file; reading it gives the same fleet back. */
@@ -90,22 +118,33 @@ function readHead(file: Old): Problem[] {
 interface ReadList {
   readonly kind: KindName;
   readonly records: readonly unknown[];
+  /** Place in the file of each of them. */
+  readonly places: readonly number[];
+  readonly brokenIds: readonly string[];
   readonly problems: readonly Problem[];
 }
 
 function readList(kind: KindName, file: Old): ReadList {
   const list = kinds[kind].list;
   const raw = file[list] ?? [];
-  if (!Array.isArray(raw)) return { kind, records: [], problems: [{ code: "wrongType", where: list }] };
+  if (!Array.isArray(raw))
+    return { kind, records: [], places: [], brokenIds: [], problems: [{ code: "wrongType", where: list }] };
   const records: unknown[] = [];
+  const places: number[] = [];
+  const brokenIds: string[] = [];
   const problems: Problem[] = [];
   raw.forEach((item: unknown, n) => {
     const seen = readRecord(kind, item);
-    if (seen.ok) records.push(seen.value);
-    else if (problems.length <= MOST_PROBLEMS)
+    if (seen.ok) {
+      records.push(seen.value);
+      places.push(n);
+      return;
+    }
+    brokenIds.push(String((item as { readonly id?: unknown } | null)?.id ?? ""));
+    if (problems.length <= MOST_PROBLEMS)
       for (const problem of seen.problems) problems.push({ ...problem, where: placed(`${list}.${n}`, problem.where) });
   });
-  return { kind, records, problems };
+  return { kind, records, places, brokenIds, problems };
 }
 
 const placed = (at: string, where: string): string => (where === "" ? at : `${at}.${where}`);

@@ -1,5 +1,4 @@
 import { tzOffset } from "@date-fns/tz/tzOffset";
-import { addDays, differenceInCalendarDays } from "date-fns";
 import { DAY_MS, HOUR_MS, MINUTE_MS } from "./numbers.js";
 
 /** A calendar day of a place, as `2027-02-10`. */
@@ -59,15 +58,14 @@ export const minuteOfDay = (utcMs: number, zone: string): number => {
   return (wall - Math.floor(wall / DAY_MS) * DAY_MS) / MINUTE_MS;
 };
 
-// Noon keeps the phone's own clock changes away from the date.
-const noonOf = (date: CivilDate): Date =>
-  new Date(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8, 10)), 12);
-const dateOf = (noon: Date): CivilDate =>
-  `${noon.getFullYear()}-${String(noon.getMonth() + 1).padStart(2, "0")}-${String(noon.getDate()).padStart(2, "0")}`;
+// In UTC every day has 24 hours, so days on the calendar are days of the count.
+const midnightMs = (date: CivilDate): number => Date.parse(`${date}T00:00:00Z`);
+const LAST_DAY = "9999-12-31";
 
-export const plusDays = (date: CivilDate, days: number): CivilDate => dateOf(addDays(noonOf(date), days));
-export const daysBetween = (from: CivilDate, to: CivilDate): number =>
-  differenceInCalendarDays(noonOf(to), noonOf(from));
+/** So many days later or earlier, at most the last day that four figures for the year can name. */
+export const plusDays = (date: CivilDate, days: number): CivilDate =>
+  new Date(Math.min(midnightMs(LAST_DAY), midnightMs(date) + days * DAY_MS)).toISOString().slice(0, 10);
+export const daysBetween = (from: CivilDate, to: CivilDate): number => (midnightMs(to) - midnightMs(from)) / DAY_MS;
 /** Month of a day, 0 for January. */
 export const monthIndex = (date: CivilDate): number => Number(date.slice(5, 7)) - 1;
 export const isCivilDate = (text: string): boolean =>

@@ -8,4 +8,5 @@ export const askDay: AskWorker<DayCalls> = bridgeTo<DayCalls>(
   async () => (await import("./day-calls.js")).dayCalls,
   // A second worker halves the wait of a whole yard's list; a phone of two cores keeps one free for the screen.
   (globalThis.navigator?.hardwareConcurrency ?? 1) >= 4 ? 2 : 1,
+  true, // it starts while the records are read
 );

@@ -40,13 +40,14 @@ interface Desk {
 
 /**
  * A queue in front of one or a few workers: each has one ask out at a time, so that an ask given up while waiting costs nothing.
- * A further worker is started only when an ask would wait. When workers cannot start or break, the same calls are answered here,
+ * A further worker is started only when an ask would wait, the first one when `startsAtOnce` says so. When workers cannot start or break, the same calls are answered here,
  * from `fallback`.
  */
 export function bridgeTo<T extends CallTable>(
   startWorker: () => WorkerLike,
   fallback: () => Promise<T>,
   most = 1,
+  startsAtOnce = false,
 ): AskWorker<T> {
   const queue: Waiting[] = [];
   const desks: Desk[] = [];
@@ -102,6 +103,7 @@ export function bridgeTo<T extends CallTable>(
     finish(desk, await fallback().then((table) => answer(table, ask), whyNot(ask))); // not fetched: the next ask tries again
   }
 
+  if (startsAtOnce) open();
   return (name, input, signal) =>
     new Promise((resolve, reject) => {
       const abort = () => new DOMException("Given up.", "AbortError");

@@ -99,7 +99,9 @@ test("the words at the lowest hour never stand on words that are already there",
   const frame = frameOf(strip, size, 360);
   const ask = { model: strip, frame, size, x: frame.x(strip.lowest.hour), wide: 90, tall: 35 };
   const free = flagSpot({ ...ask, avoid: null });
-  const taken = { left: 0, right: 360, top: 0, bottom: free.base };
-  expect(free.clear).toBe(true);
-  expect(flagSpot({ ...ask, avoid: taken }).clear).toBe(false);
+  expect(free?.clear).toBe(true);
+  const taken = { left: 0, right: 360, top: 0, bottom: frame.lineY };
+  expect(flagSpot({ ...ask, avoid: taken })).toBeNull();
+  const flat = { ...size, level: 40 }; // neither clear ground nor mass enough
+  expect(flagSpot({ ...ask, size: flat, frame: frameOf(strip, flat, 360), avoid: null })).toBeNull();
 });

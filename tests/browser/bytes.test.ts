@@ -11,7 +11,7 @@ const EVERYTHING_KB = 300;
 const KB = 1024;
 /** Kept soon after the start, or when first opened: the same as in the service worker. */
 const LATER =
-  /^assets\/(advice|answer-input|chart|demo|kit|learned|log|money|night-calls|night-worker|sizing-worker|track|track-worker|TrackAsk|what-if|words-\w\w-later)-[^/]+\.(js|css)$/;
+  /^assets\/(advice|answer-input|BringProblems|chart|day-calls|demo|kit|learned|log|money|night-calls|night-worker|plan|size-kit|sizing|sizing-worker|track|track-worker|TrackAsk|what-if)-[^/]+\.(js|css)$/;
 
 const assets = () => readdirSync(join(DIST, "assets"));
 const read = (path: string): string => readFileSync(join(DIST, path), "utf8");

@@ -1,5 +1,7 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { DIST, openBrowser, serve } from "./open.mjs";
+import { DIST, openBrowser, ROOT, serve } from "./open.mjs";
 import { settled } from "./visits.mjs";
 
 type Served = Awaited<ReturnType<typeof serve>>;
@@ -106,9 +108,24 @@ test("a broken fleet file changes nothing and every place is named; a good copy 
       mimeType: "application/json",
       buffer: Buffer.from(text),
     });
-  await give('{"format":"noonplug-fleet","version":1,"title":"T","invented":true,"vehicles":[{"id":"a","v":1}]}');
+  const broken = JSON.parse(readFileSync(join(ROOT, "shared/demo/stand.json"), "utf8"));
+  broken.vehicles[1].battery.reserveShare = 3;
+  broken.vehicles[2].colour = "red";
+  broken.vehicles[3].usual.roundId = "no-such-round";
+  await give(JSON.stringify(broken));
   await page.waitForSelector(".places-list li");
-  expect(await page.locator(".places-list").textContent()).toContain("vehicles.0.plate");
+  const places = await page.locator(".places-list li").allTextContents();
+  const plates = broken.vehicles.map(({ plate }: { plate: string }) => plate);
+  expect(places).toHaveLength(3);
+  expect(places[0]).toMatch(new RegExp(`^Vehicle ${plates[1]}, The line: At most \\d+ %\\..*There it says: 300\\.$`));
+  expect(places[1]).toBe(`Vehicle ${plates[2]}, colour: is not known here. There it says: red.`);
+  expect(places[2]).toContain(`Vehicle ${plates[3]}, Round: names a round that is not in the file`);
+  const box = await page.locator("[role=alert]").boundingBox();
+  const bars = await page.evaluate(() =>
+    [".ribbon", ".nav"].map((bar) => document.querySelector(bar)?.getBoundingClientRect().top),
+  );
+  expect(box?.y).toBeGreaterThan(bars[0] ?? 0);
+  expect(box?.y).toBeLessThan((bars[1] ?? 0) - 100);
   await give("no file of ours");
   await expect.poll(() => page.locator(".asking").textContent()).toContain("not ours");
   const download = page.waitForEvent("download");

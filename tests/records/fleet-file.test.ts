@@ -109,6 +109,18 @@ describe("a fleet file", () => {
     ]);
   });
 
+  test("tells in the same go what the whole records say of each other, at their places in the file", () => {
+    const broken = { ...examples.vehicle, crr: "much" };
+    const twin = { ...examples.vehicle, id: "v2" };
+    const twinAgain = { ...twin, id: "v3" };
+    const astray = { ...examples.shift, id: "s9", vehicleId: "v9" };
+    expect(codes({ ...whole, vehicles: [broken, twin, twinAgain], shifts: [examples.shift, astray] })).toEqual([
+      "wrongType vehicles.0.crr",
+      "doublePlate vehicles.2.plate",
+      "noSuchVehicle shifts.1.vehicleId", // that of shifts.0 is there, if broken
+    ]);
+  });
+
   test("with thousands of broken places names the first and counts the rest", () => {
     const shifts = Array.from({ length: 5000 }, () => ({}));
     const seen = readFleetFile({ ...whole, shifts });

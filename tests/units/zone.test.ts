@@ -1,3 +1,4 @@
+import { addDays, differenceInCalendarDays, formatISO } from "date-fns";
 import { expect, test } from "vitest";
 import { normalQuantile, normalShare } from "../../src/units/dice.js";
 import { civilDate, daysBetween, isCivilDate, isZone, plusDays, utcMsAt } from "../../src/units/zone.js";
@@ -20,6 +21,16 @@ test("days count on the calendar, not in hours", () => {
   expect(civilDate(utcMsAt("2027-02-10", 0, "Asia/Kathmandu"), "Asia/Kathmandu")).toBe("2027-02-10");
   expect(isCivilDate("2027-02-30")).toBe(false);
   expect(isZone("Nowhere/Atall")).toBe(false);
+});
+
+test("calendar days agree with the library date-fns, over leap years, ends of years and clock changes", () => {
+  const local = (date: string) => new Date(`${date}T12:00:00`);
+  for (const from of ["2027-02-10", "2028-02-28", "2027-12-31", "2100-02-28", "2026-03-28", "2026-10-24", "1999-12-31"])
+    for (const days of [-400, -366, -31, -1, 0, 1, 2, 29, 365, 1461]) {
+      const to = formatISO(addDays(local(from), days), { representation: "date" });
+      expect(plusDays(from, days)).toBe(to);
+      expect(daysBetween(from, to)).toBe(differenceInCalendarDays(local(to), local(from)));
+    }
 });
 
 test("normal quantiles, printed to six places in Abramowitz and Stegun table 26.5", () => {

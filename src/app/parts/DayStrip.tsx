@@ -214,6 +214,7 @@ function Flag({ model, frame, kind, text, flag, avoid }: FlagPart) {
   const big = text * 1.5;
   const wide = Math.max(textWidth(flag[0], big, true), textWidth(flag[1], text)) + 10;
   const spot = flagSpot({ model, frame, size: sizeOf(kind), x, wide, tall: big + text, avoid });
+  if (!spot) return <circle cx={x} cy={y} r="6.5" class="s-ring" />;
   const poleEnd = spot.clear ? spot.base - (spot.side === "middle" ? -5 : text * 1.2) : spot.base;
   const on = spot.clear ? "ink" : "mass";
   return (

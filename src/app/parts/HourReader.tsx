@@ -1,4 +1,4 @@
-import { clock } from "../words/format.js";
+import { clock, joined } from "../words/format.js";
 import type { RestWords } from "../words/rest/en.js";
 import { restWords } from "../words/rest.js";
 import { Key } from "./keys.js";
@@ -15,7 +15,7 @@ export function hourSentence(words: RestWords, model: StripModel, hour: number, 
     ? words.hourLevel(hour, share(model.mid), share(model.low), share(model.high))
     : words.hourUnknown(hour);
   const km = Math.round((sun?.taken ?? 0) * sunKmPerShare);
-  return [level, words.doing[doingAt(model, hour)], words.hourSun(km)].join(", ");
+  return joined(level, words.doing[doingAt(model, hour)], words.hourSun(km));
 }
 
 /** Whole hours of the strip, for stepping. */

@@ -300,10 +300,10 @@ interface FlagAsk {
   readonly avoid: Rect | null;
 }
 
-export function flagSpot(ask: FlagAsk): FlagSpot {
+/** Null where neither clear ground nor the mass has room: the verdict says the same words above the picture. */
+export function flagSpot(ask: FlagAsk): FlagSpot | null {
   const spots = (["end", "start", "middle"] as const).map((side) => spotAt(ask, side)).filter((spot) => spot !== null);
-  const best = spots.find((spot) => spot.clear) ?? spots[0];
-  return best ?? { side: "middle", textX: ask.frame.width / 2, base: ask.frame.lineY - 8, clear: false };
+  return spots.find((spot) => spot.clear) ?? spots[0] ?? null;
 }
 
 function spotAt(ask: FlagAsk, side: FlagSpot["side"]): FlagSpot | null {
@@ -313,6 +313,7 @@ function spotAt(ask: FlagAsk, side: FlagSpot["side"]): FlagSpot | null {
   const band = bandTop(model, frame, from, from + wide);
   const clear = band - 6 - tall > sunBottom(model, frame, size, from, from + wide);
   const inMass = massTop(model, frame, from, from + wide) + tall + 12;
+  if (!clear && inMass > frame.lineY - 4) return null;
   const base = clear ? Math.min(band - 7, frame.lineY - 8) : Math.min(frame.lineY - 10, inMass);
   if (ask.avoid && meet({ left: from, right: from + wide, top: base - tall, bottom: base }, ask.avoid)) return null;
   return { side, textX: side === "middle" ? x : x + (side === "end" ? -7 : 7), base, clear };

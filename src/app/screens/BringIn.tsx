@@ -1,4 +1,4 @@
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { readFleetFile } from "../../records/fleet-file.js";
 import type { Fleet } from "../../records/index.js";
 import { type Backup, previewRestore, readBackup, restoreBackup } from "../../store/backup.js";
@@ -9,10 +9,9 @@ import { Key, WayKey } from "../parts/keys.js";
 import { openedStore, settleRecords } from "../shelf.js";
 import { tellDone } from "../undo.js";
 import { phoneWords } from "../words/phone.js";
-import { placeWords } from "./phone-problems.js";
+import type * as Problems from "./BringProblems.js";
 
 const MOST_BYTES = 60_000_000;
-const SHOWN_PLACES = 40;
 
 /** A file that was read and understood, with what it would do here. */
 type Offer =
@@ -29,10 +28,11 @@ type Offer =
 export function BringIn() {
   const words = phoneWords.now();
   const [offer, setOffer] = useState<Offer | null>(null);
-  const [problems, setProblems] = useState<readonly Problem[]>([]);
+  const [refused, setRefused] = useState<Refused | null>(null);
   const look = async (file: File) => {
-    const found = file.size > MOST_BYTES ? bad({ code: "tooLarge", where: "" }) : await offerOf(await file.text());
-    setProblems(found.ok ? [] : found.problems);
+    const text = file.size > MOST_BYTES ? "" : await file.text();
+    const found = file.size > MOST_BYTES ? bad({ code: "tooLarge", where: "" }) : await offerOf(text);
+    setRefused(found.ok ? null : await refusedOf(found.problems, text));
     setOffer(found.ok ? found.value : null);
   };
   const take = async (mode: ImportMode) => {
@@ -40,7 +40,7 @@ export function BringIn() {
     const store = await openedStore();
     const done =
       offer.kind === "copy" ? await restoreBackup(store, offer.backup) : await importFleet(store, offer.fleet, mode);
-    setProblems(done.ok ? [] : done.problems);
+    setRefused(done.ok ? null : await refusedOf(done.problems, ""));
     setOffer(null);
     if (!done.ok) return;
     await settleRecords();
@@ -69,9 +69,28 @@ export function BringIn() {
         />
       </label>
       {offer && <Ask offer={offer} onTake={(mode) => void take(mode)} onLeave={() => setOffer(null)} />}
-      {problems.length > 0 && <Places problems={problems} />}
+      {refused && <refused.part.BringProblems problems={refused.problems} file={refused.file} />}
     </>
   );
+}
+
+interface Refused {
+  readonly problems: readonly Problem[];
+  /** What the text holds, however broken. */
+  readonly file: unknown;
+  readonly part: typeof Problems;
+}
+
+async function refusedOf(problems: readonly Problem[], text: string): Promise<Refused> {
+  const part = await import("./BringProblems.js");
+  await part.loadPlaceWords();
+  let file: unknown = null;
+  try {
+    file = JSON.parse(text.replace(/^\uFEFF/, ""));
+  } catch {
+    // no record to name: the problem says so
+  }
+  return { problems, file, part };
 }
 
 async function offerOf(text: string): Promise<Outcome<Offer>> {
@@ -103,37 +122,20 @@ function Ask(props: {
 }) {
   const words = phoneWords.now();
   const { offer } = props;
+  const top = useRef<HTMLElement>(null);
+  useEffect(() => top.current?.scrollIntoView({ block: "start" }), []);
   const says =
     offer.kind === "copy"
       ? words.fromCopy(offer.added, offer.changed)
       : words.fromFleet(offer.fleet.title, offer.added, offer.changed, offer.onlyHere);
   return (
-    <section class="asking" aria-live="polite">
+    <section ref={top} class="asking" aria-live="polite">
       <p>{says}</p>
       <WayKey icon={share} title={words.addTo} main onPress={() => props.onTake("merge")} />
       {offer.kind === "fleet" && offer.onlyHere + offer.changed > 0 && (
         <Key onPress={() => props.onTake("replace")}>{words.replace}</Key>
       )}
       <Key onPress={props.onLeave}>{words.keepOld}</Key>
-    </section>
-  );
-}
-
-/** Every place of a file that is not understood. */
-function Places({ problems }: { problems: readonly Problem[] }) {
-  const words = phoneWords.now();
-  const shown = problems.slice(0, SHOWN_PLACES).map((problem) => placeWords(words, problem));
-  return (
-    <section class="asking" role="alert">
-      <p>{words.broken(problems.length)}</p>
-      <ol class="places-list">
-        {shown.map(({ where, what }, i) => (
-          <li key={`${i}${where}`}>
-            {where && <code>{where}</code>} {what}
-          </li>
-        ))}
-      </ol>
-      {problems.length > SHOWN_PLACES && <p>{words.problems.more(problems.length - SHOWN_PLACES)}</p>}
     </section>
   );
 }

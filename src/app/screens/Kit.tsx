@@ -13,7 +13,7 @@ import { Say } from "../parts/Say.js";
 import type { ScreenProps } from "../places.js";
 import { go } from "../router.js";
 import { say } from "../voice.js";
-import { figures, monthName } from "../words/format.js";
+import { figures, joined, monthName } from "../words/format.js";
 import { kitWords } from "../words/kit.js";
 import { KitDial } from "./KitDial.js";
 import { AS_IS, askYear, cellAt, dialled, type KitSubject, kitSubject, kitYear, sizesOf } from "./kit-state.js";
@@ -143,7 +143,7 @@ function Help({ subject, causes }: { subject: KitSubject; causes: readonly Month
   const words = kitWords.now().kit;
   const named = (["lowSun", "cloud", "dust"] as const).flatMap((cause) => {
     const months = causes.flatMap((of, m) => (of === cause ? [monthName(m)] : []));
-    return months.length > 0 ? [words.causes[cause](months.join(", "))] : [];
+    return months.length > 0 ? [words.causes[cause](joined(...months))] : [];
   });
   return (
     <ul class="legend">

@@ -1,5 +1,5 @@
 import { Key } from "../parts/keys.js";
-import { figures } from "../words/format.js";
+import { figures, joined } from "../words/format.js";
 
 export interface DialSide {
   readonly name: string;
@@ -40,7 +40,9 @@ function Turn({ sign, side, words }: { sign: string; side: DialSide; words: Prop
       kind={ends ? "wait" : ""}
       onPress={() => !ends && side.turn()}
       says={
-        ends ? `${side.says}: ${words.atEnd}` : `${side.says}: ${side.name}, ${figures(side.days ?? 0)} ${words.days}`
+        ends
+          ? `${side.says}: ${words.atEnd}`
+          : `${side.says}: ${joined(side.name, `${figures(side.days ?? 0)} ${words.days}`)}`
       }
     >
       {sign}

@@ -8,7 +8,10 @@ import { kitWords } from "../words/kit.js";
 function useKitWords(): boolean {
   const [here, setHere] = useState(false);
   useEffect(() => {
-    void kitWords.load().then(() => setHere(true));
+    kitWords.load().then(
+      () => setHere(true),
+      () => undefined, // they have not come over the network: no link then
+    );
   }, []);
   return here;
 }

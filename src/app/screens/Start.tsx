@@ -1,3 +1,4 @@
+import "../parts/pads.css";
 import "./start.css";
 import { useState } from "preact/hooks";
 import { startYard } from "../first/begin.js";

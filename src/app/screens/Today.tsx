@@ -2,12 +2,14 @@ import { useState } from "preact/hooks";
 import { readingId } from "../../records/ids.js";
 import { answers, current } from "../answers.js";
 import { keep, vehicles } from "../fleet.js";
+import { Key } from "../parts/keys.js";
 import { Page } from "../parts/Page.js";
 import { Plate, PlateKey } from "../parts/Plate.js";
+import type { Place } from "../places.js";
 import { go } from "../router.js";
 import { here, nowUtcMs } from "../state.js";
 import { core } from "../words/core.js";
-import { clock, dayShort } from "../words/format.js";
+import { clock, dayShort, joined } from "../words/format.js";
 import { TodayView } from "./TodayView.js";
 import type { Way } from "./today-model.js";
 import { isOut, todayModelOf } from "./today-of.js";
@@ -17,11 +19,11 @@ export function Screen() {
   const words = core.now();
   const [helping, setHelping] = useState(false);
   const vehicle = current.value;
-  if (!vehicle) return <NoVehicle />;
+  if (!vehicle) return <NothingHere place="today" />;
   const answered = answers.value.get(vehicle.id);
   const model = answered ? todayModelOf(answered, nowUtcMs.value) : null;
   const day = model?.date ?? here.value.date;
-  const sub = `${dayShort(day)}, ${clock(here.value.nowH)}`;
+  const sub = joined(dayShort(day), clock(here.value.nowH));
   return (
     <Page
       title={vehicle.name}
@@ -51,7 +53,7 @@ const keysFor = (vehicleId: string) => ({
   write: () => go("write"),
   chooseRound: () => go("road"),
   pluggedAllNight: () => void keepFull(vehicleId),
-  take: (way: Way) => go(way.kind === "load" ? "load" : way.kind === "leaveOut" ? "road" : plugPlace()),
+  take: (way: Way) => go(way.kind === "leaveOut" ? "road" : plugPlace()),
 });
 
 /** A plug before leaving is the night's business, one on the way is the break's. */
@@ -84,15 +86,17 @@ function Working() {
   );
 }
 
-function NoVehicle() {
+/** In place of a screen that has nothing to speak of: what is missing, and the way to it. */
+export function NothingHere({ place }: { readonly place: Place }) {
   const words = core.now();
+  const some = vehicles.value.length > 0;
   return (
-    <Page title={words.app} sub={words.question} place="today">
+    <Page title={words.app} sub={words.question} place={place}>
       <div class="empty">
-        <p>{words.noVehicle}</p>
-        <button type="button" class="key main" onClick={() => go("five-taps")}>
-          {words.fiveTaps}
-        </button>
+        <p>{some ? words.gone : words.noVehicle}</p>
+        <Key kind="main" onPress={() => go(some ? "vehicles" : "five-taps")}>
+          {some ? words.places.vehicles : words.fiveTaps}
+        </Key>
       </div>
     </Page>
   );

@@ -8,7 +8,6 @@ import {
   chalk,
   type Drawing,
   dark,
-  drop,
   emptyTray,
   flatRoad,
   fullTray,
@@ -27,7 +26,7 @@ import { Say } from "../parts/Say.js";
 import { STRIP_SIZES } from "../parts/strip-geometry.js";
 import { useMoving } from "../parts/useMoving.js";
 import { core } from "../words/core.js";
-import { figures, plain } from "../words/format.js";
+import { figures, joined } from "../words/format.js";
 import type * as Reading from "./reading.js";
 import type { TodayModel, Way } from "./today-model.js";
 import { hillWords, stripWords, verdictWords, wayWords } from "./today-words.js";
@@ -46,7 +45,7 @@ export interface TodayKeys {
 const SKY = { bright, mixed, dark, usual: mixed };
 const LOAD = { empty: emptyTray, half: halfTray, full: fullTray };
 const ROAD = { flat: flatRoad, some: someHills, hills };
-const WAY: Record<Way["kind"], Drawing> = { plug, leaveOut: road, wipe: drop, load: halfTray, sunPark: bright };
+const WAY: Record<Way["kind"], Drawing> = { plug, leaveOut: road };
 
 /** Enough for today? Verdict, number, reason; the picture; what it stands on; what to do. */
 export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: boolean }) {
@@ -93,7 +92,7 @@ function Verdict({ model }: { model: TodayModel }) {
   const words = core.now();
   const { word, number, second } = verdictWords(words, model.said);
   const hill = model.hill && model.hill.problem !== "tooSteep" ? hillWords(words, model.hill) : "";
-  const standing = [model.usualDay ? words.usualDay : "", model.guess ? words.aGuess : ""].filter(Boolean).join(", ");
+  const standing = joined(model.usualDay && words.usualDay, model.guess && words.aGuess);
   const remarks = model.said.verdict === "notKnown" ? [] : [standing, hill].filter(Boolean);
   return (
     <section class={`verdict ${PANELS[model.said.verdict]}`} aria-live="polite">
@@ -128,7 +127,7 @@ function Strip({ model, pickedH }: { model: TodayModel; pickedH: number | null }
   return (
     <Fitted class="strip-room" guess={guess}>
       {(box) => {
-        const kind = box.width >= WIDE_PX ? "large" : "card";
+        const kind = box.width >= WIDE_PX ? "large" : box.height < ownHeight("card") - MOST_OFF_PX ? "compact" : "card";
         const spare = box.height - ownHeight(kind);
         return (
           <DayStrip
@@ -136,7 +135,7 @@ function Strip({ model, pickedH }: { model: TodayModel; pickedH: number | null }
             words={stripWords(core.now(), model)}
             kind={kind}
             width={box.width}
-            taller={Math.max(-60, Math.min(120, spare))}
+            taller={Math.max(-MOST_OFF_PX, Math.min(120, spare))}
             before={moving.before}
             pickedH={pickedH}
           />
@@ -147,37 +146,41 @@ function Strip({ model, pickedH }: { model: TodayModel; pickedH: number | null }
 }
 
 const WIDE_PX = 700;
+/** The level lane gives up to so much of its height, so that the keys stay on the glass. */
+const MOST_OFF_PX = 60;
 /** Height of a strip of a kind, with the rims between its lanes. */
-function ownHeight(kind: "card" | "large"): number {
+function ownHeight(kind: "card" | "large" | "compact"): number {
   const { sun, gap, level, road, axis } = STRIP_SIZES[kind];
   return sun + gap + level + 8 + road + axis + 2;
 }
 
 function NextSteps({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
-  const { said } = model;
-  if (said.verdict === "notKnown") return <AskForReading model={model} keys={keys} />;
-  const ways = said.verdict === "enough" ? [] : model.ways;
+  const words = core.now();
+  const { verdict } = model.said;
+  if (verdict === "notKnown") return <AskForReading model={model} keys={keys} />;
+  if (model.ways.length > 0) return <Ways model={model} keys={keys} />;
   return (
     <>
-      {ways.length > 0 ? <Ways model={model} keys={keys} /> : <Stands model={model} keys={keys} />}
-      {ways.length === 0 && (
-        <div class="acts two">
+      {model.noPlug && <p class="hint no-way">{words.noPlug[model.noPlug]}</p>}
+      <Stands model={model} keys={keys} />
+      <div class="acts two">
+        {!model.noPlug && (
           <Key kind="main" onPress={keys.oneMore}>
             <Icon of={trip} size={28} />
-            {core.now().keys.oneMoreTrip}
+            {words.keys.oneMoreTrip}
           </Key>
-          <Key onPress={keys.write}>
-            <Icon of={chalk} size={26} />
-            {core.now().keys.write}
-          </Key>
-        </div>
-      )}
+        )}
+        <Key onPress={keys.write}>
+          <Icon of={chalk} size={26} />
+          {words.keys.write}
+        </Key>
+      </div>
     </>
   );
 }
 
-/** What the answer stands on, as keys. */
-export function Stands({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
+/** What the answer stands on, as keys; slim ones below the ways out of a day that is not enough. */
+export function Stands({ model, keys, slim }: { model: TodayModel; keys: TodayKeys; slim?: boolean }) {
   const words = core.now();
   const { reading } = model;
   const figure =
@@ -185,7 +188,7 @@ export function Stands({ model, keys }: { model: TodayModel; keys: TodayKeys }) 
       ? figures(reading.value, reading.kind === "volts" ? 1 : 0)
       : null;
   return (
-    <fieldset class="stand" aria-label={words.standsOn}>
+    <fieldset class={slim ? "stand slim" : "stand"} aria-label={words.standsOn}>
       <Key kind="col" onPress={keys.gauge}>
         {figure ? <span class="fig">{figure}</span> : <Icon of={pad} size={26} />}
         <span>{figure && reading && reading.kind !== "full" ? words.units[reading.kind] : words.gauge}</span>
@@ -207,40 +210,46 @@ export function Stands({ model, keys }: { model: TodayModel; keys: TodayKeys }) 
 }
 
 function Ways({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
-  const words = core.now();
-  const shortKm = model.said.verdict === "short" ? model.said.km : 0;
   return (
-    <div class="ways">
-      {model.ways.slice(0, 3).map((out, i) => {
-        const told = wayWords(words, out, shortKm);
-        return (
+    <>
+      <div class="ways">
+        {model.ways.map((way, i) => (
           <WayKey
-            key={plain(told.title)}
-            icon={WAY[out.way.kind]}
-            title={told.title}
-            sub={told.sub}
-            brings={told.brings}
+            key={way.kind}
+            icon={WAY[way.kind]}
+            {...wayWords(core.now(), way, model.noPlug)}
             main={i === 0}
-            onPress={() => keys.take(out.way)}
+            onPress={() => keys.take(way)}
           />
-        );
-      })}
-    </div>
+        ))}
+      </div>
+      <Stands model={model} keys={keys} slim />
+    </>
   );
 }
 
 function AskForReading({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
   const words = core.now();
-  if (model.said.verdict === "notKnown" && model.said.why === "round")
-    return (
-      <div class="ways">
-        <WayKey icon={road} title={words.chooseRound} main onPress={keys.chooseRound} />
-      </div>
-    );
+  const { said } = model;
   return (
-    <div class="ways">
-      <WayKey icon={pad} title={words.typeGauge[model.gaugeKind]} sub={words.afterRest} main onPress={keys.gauge} />
-      <WayKey icon={plug} title={words.pluggedAllNight} sub={words.callItFull} onPress={keys.pluggedAllNight} />
-    </div>
+    <>
+      <div class="ways">
+        {said.verdict === "notKnown" && said.why === "round" ? (
+          <WayKey icon={road} title={words.chooseRound} main onPress={keys.chooseRound} />
+        ) : (
+          <>
+            <WayKey
+              icon={pad}
+              title={words.typeGauge[model.gaugeKind]}
+              sub={words.afterRest}
+              main
+              onPress={keys.gauge}
+            />
+            <WayKey icon={plug} title={words.pluggedAllNight} sub={words.callItFull} onPress={keys.pluggedAllNight} />
+          </>
+        )}
+      </div>
+      <Stands model={model} keys={keys} slim />
+    </>
   );
 }

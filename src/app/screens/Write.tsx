@@ -7,7 +7,7 @@ import { lastDone, takeBack } from "../undo.js";
 import { say } from "../voice.js";
 import { core } from "../words/core.js";
 import { dayWords } from "../words/day.js";
-import { clock, dayShort } from "../words/format.js";
+import { clock, dayShort, joined } from "../words/format.js";
 import { dayContext } from "./day-context.js";
 import { entryOn, filledIn } from "./write/entries.js";
 import { DayForm } from "./write/Form.js";
@@ -26,7 +26,7 @@ export function Screen({ params }: { readonly params: readonly string[] }) {
   return (
     <Page
       title={date === today ? words.title : words.titleOf(dayShort(date))}
-      sub={date === today ? `${dayShort(date)}, ${clock(here.value.nowH)}` : vehicle.name}
+      sub={date === today ? joined(dayShort(date), clock(here.value.nowH)) : vehicle.name}
       plate={vehicle.plate}
       above="today"
       place="today"

@@ -17,21 +17,14 @@ export type Said =
       readonly stall: { readonly hours: number; readonly minutes: number } | null;
     }
   | { readonly verdict: "tight"; readonly upKm: number; readonly downKm: number }
-  | { readonly verdict: "short"; readonly km: number; readonly fromH: number | null }
+  | { readonly verdict: "short"; readonly km: number; readonly badKm: number; readonly fromH: number | null }
   | { readonly verdict: "notKnown"; readonly why: "gauge" | "round" | "band"; readonly since: CivilDate | null };
 
-/** A way out of a short or tight day, with what it brings. */
+/** A way out of a short or tight day; with it the day is enough, nine days in ten. */
 export type Way =
-  | { readonly kind: "plug"; readonly fromH: number; readonly toH: number; readonly socket: string | null }
-  | { readonly kind: "leaveOut"; readonly km: number }
-  | { readonly kind: "wipe"; readonly days: number }
-  | { readonly kind: "load"; readonly to: LoadClass }
-  | { readonly kind: "sunPark" };
-export interface WayOut {
-  readonly way: Way;
-  readonly gainKm: number;
-  readonly thenEnough: boolean;
-}
+  | { readonly kind: "plug"; readonly fromH: number; readonly toH: number; readonly gainKm: number }
+  | { readonly kind: "leaveOut"; readonly km: number };
+export type NoPlug = "fullNotEnough" | "noTime" | "cannotCharge";
 
 export interface TodayModel {
   readonly vehicleId: string;
@@ -77,5 +70,7 @@ export interface TodayModel {
     readonly name: string;
     readonly kmh: number;
   } | null;
-  readonly ways: readonly WayOut[];
+  readonly ways: readonly Way[];
+  /** Why no plug before leaving makes a tight or short day enough; null when one does. */
+  readonly noPlug: NoPlug | null;
 }

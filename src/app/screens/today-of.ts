@@ -8,7 +8,7 @@ import type { Answered, Case } from "../answers.js";
 import { kmLeft, kmMissing, tenMinutes } from "../parts/rounding.js";
 import { levelAt, type RoadBlock, type StripModel } from "../parts/strip-model.js";
 import { figures } from "../words/format.js";
-import type { RoadClass, Said, TodayModel, WayOut } from "./today-model.js";
+import type { NoPlug, RoadClass, Said, TodayModel, Way } from "./today-model.js";
 
 /** The one place where the calculation's answer becomes what Today shows. */
 export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number): TodayModel {
@@ -50,6 +50,7 @@ export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number
     tooCold: answer.topUp.code === "cannotCharge",
     hill: hillOf(answer),
     ways: waysOf(answer, asked, hour),
+    noPlug: noPlugOf(answer),
   };
 }
 
@@ -90,7 +91,8 @@ function saidOf(answer: DayAnswer, hour: (utcMs: number) => number, asked: Case)
       return { verdict: "tight", upKm: kmLeft(p50), downKm: kmMissing(-p10) };
     case "short": {
       const below = answer.belowReserveUtcMs;
-      return { verdict: "short", km: kmMissing(-p50), fromH: below === null ? null : tenMinutes(hour(below), "back") };
+      const fromH = below === null ? null : tenMinutes(hour(below), "back");
+      return { verdict: "short", km: kmMissing(-p50), badKm: kmMissing(-p10), fromH };
     }
     case "notKnown": {
       if (answer.missing.includes("round")) return { verdict: "notKnown", why: "round", since: null };
@@ -191,8 +193,7 @@ function roadOf(
   let open: { fromH: number; toH: number; names: string[]; posts: number[] } | null = null;
   const close = () => {
     if (open) {
-      const number = blocks.filter((block) => block.kind === "round").length + 1;
-      blocks.push({ kind: "round", ...open, names: shorter(open.names, number), done: open.toH <= nowH });
+      blocks.push({ kind: "round", ...open, done: open.toH <= nowH });
     }
     open = null;
   };
@@ -217,37 +218,44 @@ function roadOf(
     }
   }
   close();
-  return blocks;
+  return withShortNames(blocks);
 }
 
-/** Names for a block, longest first: the first name on it, its first word, then its number. */
-function shorter(names: readonly string[], number: number): string[] {
-  const name = names[0] ?? "";
-  const word = name.split(/[\s,]/)[0] ?? "";
-  return [name, word, figures(number)].filter((one, i, all) => one !== "" && all.indexOf(one) === i);
+const firstWord = (name = ""): string => name.split(/[\s,]/)[0] ?? "";
+
+/** Names for a round's block, longest first: the first name on it, its first word unless another block begins alike, then its number. */
+function withShortNames(blocks: readonly RoadBlock[]): RoadBlock[] {
+  const rounds = blocks.filter((block) => block.kind === "round");
+  return blocks.map((block) => {
+    const at = rounds.indexOf(block);
+    if (at < 0) return block;
+    const [name = ""] = block.names;
+    const word = firstWord(name);
+    const alike = rounds.some(({ names }) => names[0] !== name && firstWord(names[0]) === word);
+    const names = [name, alike ? "" : word, figures(at + 1)].filter(Boolean);
+    return { ...block, names: [...new Set(names)] };
+  });
 }
+
+const noPlugOf = ({ verdict, topUp: { code } }: DayAnswer): NoPlug | null =>
+  (verdict !== "tight" && verdict !== "short") || code === "none" || code === "needed" ? null : code;
 
 /** Ways out of a short or tight day: the least plug that makes it enough, or fewer km. */
-function waysOf(answer: DayAnswer, asked: Case, hour: (utcMs: number) => number): WayOut[] {
+function waysOf(answer: DayAnswer, asked: Case, hour: (utcMs: number) => number): Way[] {
   const { topUp } = answer;
   if (answer.verdict !== "tight" && answer.verdict !== "short") return [];
-  const ways: WayOut[] = [];
+  const ways: Way[] = [];
   if (topUp.code === "needed" && topUp.latestPlugInUtcMs !== null) {
     const fromH = hour(topUp.latestPlugInUtcMs);
     const gainWh = topUp.gridKwh * 1000 * asked.vehicle.charger.efficiency;
     ways.push({
-      way: {
-        kind: "plug",
-        fromH: tenMinutes(fromH, "back"),
-        toH: tenMinutes(fromH + topUp.chargeMinutes / 60, "on"),
-        socket: null,
-      },
+      kind: "plug",
+      fromH: tenMinutes(fromH, "back"),
+      toH: tenMinutes(fromH + topUp.chargeMinutes / 60, "on"),
       gainKm: kmLeft(gainWh / Math.max(1, answer.whPerKm)),
-      thenEnough: true,
     });
   }
   const missingKm = kmMissing(-answer.kmLeft.p10);
-  if (missingKm < answer.km)
-    ways.push({ way: { kind: "leaveOut", km: missingKm }, gainKm: missingKm, thenEnough: true });
+  if (missingKm < answer.km) ways.push({ kind: "leaveOut", km: missingKm });
   return ways;
 }

@@ -1,7 +1,7 @@
 import type { StripWords } from "../parts/strip-model.js";
 import type { Words } from "../words/en.js";
-import { plain } from "../words/format.js";
-import type { Said, TodayModel, WayOut } from "./today-model.js";
+import { joined, plain } from "../words/format.js";
+import type { NoPlug, Said, TodayModel, Way } from "./today-model.js";
 
 /** Verdict word and the sentence beside it. */
 export function verdictWords(words: Words, said: Said): { word: string; number: string; second: string | null } {
@@ -17,7 +17,11 @@ export function verdictWords(words: Words, said: Said): { word: string; number: 
     case "tight":
       return { word: words.states.tight, number: words.orKm(said.upKm, said.downKm), second: null };
     case "short":
-      return { word: words.states.short, number: words.shortBy(said.km, said.fromH), second: null };
+      return {
+        word: words.states.short,
+        number: words.shortBy(said.km, said.fromH),
+        second: said.badKm > said.km ? words.badDay(said.badKm) : null,
+      };
     case "notKnown":
       return { word: words.states.notKnown, number: "", second: notKnownReason(words, said) };
   }
@@ -62,7 +66,7 @@ export function stripWords(words: Words, model: TodayModel): StripWords {
   const bars = model.bars ? Math.max(1, Math.round(model.reserveShare * model.bars)) : null;
   const flag = flagOf(words, model);
   return {
-    whole: [verdictSentence(words, model), flag?.join(", ") ?? "", `${words.sun} ${words.sunKm(model.sunKm)}`]
+    whole: [verdictSentence(words, model), flag ? joined(...flag) : "", `${words.sun} ${words.sunKm(model.sunKm)}`]
       .filter(Boolean)
       .join(" "),
     sun: words.sun,
@@ -82,24 +86,16 @@ export function hillWords(words: Words, hill: NonNullable<TodayModel["hill"]>): 
 }
 
 /** What a way out is called, why, and what it brings. */
-export function wayWords(words: Words, out: WayOut, shortKm: number): { title: string; sub: string; brings: string } {
-  const { way } = out;
-  const after = out.thenEnough ? words.thenEnough : words.stillShort(Math.max(1, shortKm - out.gainKm));
-  const brings = out.gainKm > 0 ? words.gain(out.gainKm) : "";
-  switch (way.kind) {
-    case "plug":
-      return {
-        title: words.plugFromTo(way.fromH, way.toH),
-        sub: way.socket === null ? after : words.socketFree(way.socket),
-        brings,
-      };
-    case "leaveOut":
-      return { title: words.leaveOut(way.km), sub: words.leaveOutWhich, brings };
-    case "wipe":
-      return { title: words.wipeRoof, sub: words.notWiped(way.days), brings };
-    case "load":
-      return { title: way.to === "empty" ? words.noLoad : words.halfLoad, sub: after, brings };
-    case "sunPark":
-      return { title: words.parkInSun, sub: words.atStops, brings };
-  }
+export function wayWords(
+  words: Words,
+  way: Way,
+  noPlug: NoPlug | null,
+): { title: string; sub: string; brings: string } {
+  if (way.kind === "plug")
+    return {
+      title: words.plugFromTo(way.fromH, way.toH),
+      sub: words.thenEnough,
+      brings: way.gainKm > 0 ? words.gain(way.gainKm) : "",
+    };
+  return { title: words.leaveOut(way.km), sub: noPlug ? words.noPlug[noPlug] : words.leaveOutWhich, brings: "" };
 }

@@ -5,9 +5,9 @@ const files = self.__WB_MANIFEST; // put in by the build; must stand here exactl
 
 /** All that a day and a night need is kept on the phone at installation, with the languages that are spoken on it. */
 const KEPT = "noonplug";
-/** Kept soon after, or when first opened, so that a small data pack suffices to begin: charts, tracks, the demo, the workers of nights and kits. */
+/** Kept soon after, or when first opened, so that a small data pack suffices to begin: charts, tracks, the demo, what a refused file says, the workers of nights and kits. */
 const LATER =
-  /\/assets\/(advice|answer-input|chart|demo|kit|learned|log|money|night-calls|night-worker|sizing-worker|track|track-worker|TrackAsk|what-if|words-\w\w-later)-[^/]+\.(js|css)$/;
+  /\/assets\/(advice|answer-input|BringProblems|chart|day-calls|demo|kit|learned|log|money|night-calls|night-worker|plan|size-kit|sizing|sizing-worker|track|track-worker|TrackAsk|what-if)-[^/]+\.(js|css)$/;
 const ALWAYS_SPOKEN = "en";
 const absolute = (path: string) => new URL(path, self.location.origin).href;
 // A file without a hash in its name is kept under its revision, so that a new one does not replace the old one too early.

@@ -48,6 +48,7 @@ export const bn: Words = {
   usualDay: "রোজকার মতো দিন",
   forTomorrow: (day) => `কাল, ${day}`,
   noVehicle: "এখনও কোনো গাড়ি নেই।",
+  gone: "এটি আর এখানে নেই।",
   fiveTaps: "পাঁচবার ছুঁয়ে দিন",
 
   sun: "রোদ",
@@ -81,16 +82,13 @@ export const bn: Words = {
 
   plugFromTo: (from, to) => `${at(from)} থেকে ${at(to)} প্লাগ`,
   thenEnough: "তাহলে যথেষ্ট",
-  stillShort: (km) => `তবু ${figures(km)} কিমি কম`,
-  socketFree: (name) => `সকেট ${name}`,
   leaveOut: (km) => `${figures(km)} কিমি বাদ দিন`,
-  leaveOutWhich: "শেষের থামাগুলো থেকে",
-  wipeRoof: "এখনই ছাদ মুছুন",
-  notWiped: (days) => `${figures(days)} দিন মোছা হয়নি`,
-  halfLoad: "আধা মাল নিন",
-  noLoad: "মাল নেবেন না",
-  parkInSun: "রোদে রাখুন",
-  atStops: "লম্বা থামাগুলোতে",
+  leaveOutWhich: "শেষের থামা থেকে, খারাপ দিনের জন্যও",
+  noPlug: {
+    fullNotEnough: "পুরো ভরা সেটও যথেষ্ট নয়।",
+    noTime: "যথেষ্ট চার্জের সময় নেই।",
+    cannotCharge: "সেট চার্জের জন্য বেশি ঠান্ডা।",
+  },
   gain: (km) => `${sn(km)} কিমি`,
 
   caution: "সাবধান",

@@ -50,6 +50,7 @@ export const en = {
   usualDay: "a usual day",
   forTomorrow: (day: string) => `tomorrow, ${day}`,
   noVehicle: "No vehicle yet.",
+  gone: "This is not here any more.",
   fiveTaps: "Five taps",
 
   // The strip
@@ -87,16 +88,13 @@ export const en = {
   // Ways out
   plugFromTo: (from: number, to: number) => `Plug ${at(from)} to ${at(to)}`,
   thenEnough: "then it is enough",
-  stillShort: (km: number) => `then still ${figures(km)} km short`,
-  socketFree: (name: string) => `socket ${name}`,
   leaveOut: (km: number) => `Leave out ${figures(km)} km`,
-  leaveOutWhich: "of the last stops",
-  wipeRoof: "Wipe the roof now",
-  notWiped: (days: number) => `not wiped for ${figures(days)} ${plural(days, { one: "day", other: "days" })}`,
-  halfLoad: "Take half the load",
-  noLoad: "Take no load",
-  parkInSun: "Park in the sun",
-  atStops: "at the longer stops",
+  leaveOutWhich: "of the last stops, for a bad day too",
+  noPlug: {
+    fullNotEnough: "Even a full set is not enough.",
+    noTime: "No time is left to charge enough.",
+    cannotCharge: "Too cold to charge this set.",
+  },
   gain: (km: number) => `${sn(km)} km`,
 
   caution: "Caution",

@@ -50,6 +50,7 @@ export const es: Words = {
   usualDay: "un día de siempre",
   forTomorrow: (day) => `mañana, ${day}`,
   noVehicle: "Ningún vehículo todavía.",
+  gone: "Esto ya no está aquí.",
   fiveTaps: "Cinco toques",
 
   sun: "sol",
@@ -83,16 +84,13 @@ export const es: Words = {
 
   plugFromTo: (from, to) => `Enchufa de ${at(from)} a ${at(to)}`,
   thenEnough: "entonces alcanza",
-  stillShort: (km) => `aún faltan ${figures(km)} km`,
-  socketFree: (name) => `toma ${name}`,
   leaveOut: (km) => `Deja ${figures(km)} km`,
-  leaveOutWhich: "de las últimas paradas",
-  wipeRoof: "Limpia el techo ahora",
-  notWiped: (days) => `sin limpiar ${figures(days)} ${plural(days, { one: "día", other: "días" })}`,
-  halfLoad: "Lleva media carga",
-  noLoad: "No lleves carga",
-  parkInSun: "Estaciona al sol",
-  atStops: "en las paradas largas",
+  leaveOutWhich: "de las últimas paradas, también en un día malo",
+  noPlug: {
+    fullNotEnough: "Ni el juego lleno alcanza.",
+    noTime: "No queda tiempo para cargar lo suficiente.",
+    cannotCharge: "El juego está demasiado frío para cargar.",
+  },
   gain: (km) => `${sn(km)} km`,
 
   caution: "Cuidado",

@@ -25,11 +25,16 @@ let tag = "en-GB-u-nu-latn";
 let zeroCode = 48;
 let plurals = new Intl.PluralRules("en");
 let numbers = new Map<number, Intl.NumberFormat>();
+let comma = ", ";
+/** Keeps a sign at the left of its figure where words run from right to left. */
+let beforeSign = "";
 
 export function setLanguage(language: Language, digits: Digits): void {
   const own = digits === "own" ? OWN_DIGITS[language] : undefined;
   tag = `${TAGS[language]}-u-nu-${own ?? "latn"}`;
   zeroCode = own === "deva" ? 0x966 : own === "beng" ? 0x9e6 : own === "arabext" ? 0x6f0 : 48;
+  comma = language === "ur" ? "، " : ", ";
+  beforeSign = language === "ur" ? "\u200e" : "";
   plurals = new Intl.PluralRules(language);
   numbers = new Map();
 }
@@ -50,12 +55,18 @@ export function figures(value: number, decimals = 0): string {
   const format =
     known ?? new Intl.NumberFormat(tag, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
   if (!known) numbers.set(decimals, format);
-  return format.format(orZero(value, decimals)).replace(/[-\u200e\u200f\u061c]/g, (sign) => (sign === "-" ? "−" : ""));
+  return format
+    .format(orZero(value, decimals))
+    .replace(/[-\u200e\u200f\u061c]/g, (sign) => (sign === "-" ? `${beforeSign}−` : ""));
 }
 
 /** Always with its sign: +4, −4. */
 export const signed = (value: number, decimals = 0): string =>
-  orZero(value, decimals) < 0 ? `−${figures(-value, decimals)}` : `+${figures(value, decimals)}`;
+  `${beforeSign}${orZero(value, decimals) < 0 ? "−" : "+"}${figures(Math.abs(value), decimals)}`;
+
+/** Parts of a sentence, with the comma of the language between them; empty ones are left out. */
+export const joined = (...parts: readonly (string | null | undefined | false)[]): string =>
+  parts.filter(Boolean).join(comma);
 
 const two = (value: number): string => String(value).padStart(2, "0");
 

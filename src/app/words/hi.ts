@@ -48,6 +48,7 @@ export const hi: Words = {
   usualDay: "रोज़ जैसा दिन",
   forTomorrow: (day) => `कल, ${day}`,
   noVehicle: "अभी कोई गाड़ी नहीं।",
+  gone: "यह अब यहाँ नहीं है।",
   fiveTaps: "पाँच बार छुओ",
 
   sun: "धूप",
@@ -81,16 +82,13 @@ export const hi: Words = {
 
   plugFromTo: (from, to) => `${at(from)} से ${at(to)} तक प्लग`,
   thenEnough: "तब काफ़ी है",
-  stillShort: (km) => `तब भी ${figures(km)} किमी कम`,
-  socketFree: (name) => `सॉकेट ${name}`,
   leaveOut: (km) => `${figures(km)} किमी छोड़ दो`,
-  leaveOutWhich: "आख़िरी पड़ावों में से",
-  wipeRoof: "अभी छत पोंछो",
-  notWiped: (days) => `${figures(days)} दिन से नहीं पोंछी`,
-  halfLoad: "आधा माल लो",
-  noLoad: "माल मत लो",
-  parkInSun: "धूप में खड़ी करो",
-  atStops: "लंबे पड़ावों पर",
+  leaveOutWhich: "आख़िरी पड़ावों से, ख़राब दिन के लिए भी",
+  noPlug: {
+    fullNotEnough: "पूरा भरा सेट भी काफ़ी नहीं।",
+    noTime: "काफ़ी चार्ज का समय नहीं बचा।",
+    cannotCharge: "सेट चार्ज करने के लिए बहुत ठंडा है।",
+  },
   gain: (km) => `${sn(km)} किमी`,
 
   caution: "सावधान",

@@ -48,6 +48,7 @@ export const sw: Words = {
   usualDay: "siku ya kawaida",
   forTomorrow: (day) => `kesho, ${day}`,
   noVehicle: "Bado hakuna gari.",
+  gone: "Hiki hakipo tena.",
   fiveTaps: "Gusa mara tano",
 
   sun: "jua",
@@ -81,16 +82,13 @@ export const sw: Words = {
 
   plugFromTo: (from, to) => `Plagi ${at(from)} hadi ${at(to)}`,
   thenEnough: "hapo inatosha",
-  stillShort: (km) => `bado km ${figures(km)} pungufu`,
-  socketFree: (name) => `soketi ${name}`,
   leaveOut: (km) => `Acha km ${figures(km)}`,
-  leaveOutWhich: "za vituo vya mwisho",
-  wipeRoof: "Futa paa sasa",
-  notWiped: (days) => `haijafutwa siku ${figures(days)}`,
-  halfLoad: "Chukua nusu ya mzigo",
-  noLoad: "Usichukue mzigo",
-  parkInSun: "Egesha juani",
-  atStops: "kwenye vituo virefu",
+  leaveOutWhich: "za vituo vya mwisho, hata siku mbaya",
+  noPlug: {
+    fullNotEnough: "Hata seti iliyojaa haitoshi.",
+    noTime: "Hakuna muda wa kuchaji vya kutosha.",
+    cannotCharge: "Seti ina baridi mno kuchajiwa.",
+  },
   gain: (km) => `${sn(km)} km`,
 
   caution: "Tahadhari",

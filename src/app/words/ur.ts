@@ -1,5 +1,5 @@
 import type { Words } from "./en.js";
-import { at, clock, figures, n, sn, weekday } from "./format.js";
+import { at, clock, figures, n, signed, sn, weekday } from "./format.js";
 
 export const ur: Words = {
   app: "Noonplug",
@@ -48,10 +48,11 @@ export const ur: Words = {
   usualDay: "روز جیسا دن",
   forTomorrow: (day) => `کل، ${day}`,
   noVehicle: "ابھی کوئی گاڑی نہیں۔",
+  gone: "یہ اب یہاں نہیں۔",
   fiveTaps: "پانچ بار چھوئیں",
 
   sun: "دھوپ",
-  sunKm: (km) => `+${figures(km)} کلومیٹر`,
+  sunKm: (km) => `${signed(km)} کلومیٹر`,
   line: (percent) => `لکیر، ${figures(percent)} %`,
   lineBars: (bars) => `لکیر، ${figures(bars)} ڈنڈی`,
   volts: (volts) => `${figures(volts, 1)} V`,
@@ -62,7 +63,7 @@ export const ur: Words = {
   guessed: "اندازہ",
   flagKm: (km) => `${figures(km)} کلومیٹر`,
   flagUnder: (km) => `${figures(km)} کلومیٹر کم`,
-  flagOr: (km) => `+${figures(km)} کلومیٹر`,
+  flagOr: (km) => `${signed(km)} کلومیٹر`,
   lowestAt: (hour) => `سب سے کم ${at(hour)}`,
   voltsSayLittle: "اس سیٹ میں وولٹ کم بتاتے ہیں",
 
@@ -81,16 +82,13 @@ export const ur: Words = {
 
   plugFromTo: (from, to) => `${at(from)} سے ${at(to)} تک پلگ`,
   thenEnough: "تب کافی ہے",
-  stillShort: (km) => `تب بھی ${figures(km)} کلومیٹر کم`,
-  socketFree: (name) => `ساکٹ ${name}`,
   leaveOut: (km) => `${figures(km)} کلومیٹر چھوڑ دیں`,
-  leaveOutWhich: "آخری ٹھہراؤ میں سے",
-  wipeRoof: "ابھی چھت پونچھیں",
-  notWiped: (days) => `${figures(days)} دن سے نہیں پونچھی`,
-  halfLoad: "آدھا مال لیں",
-  noLoad: "مال نہ لیں",
-  parkInSun: "دھوپ میں کھڑی کریں",
-  atStops: "لمبے ٹھہراؤ پر",
+  leaveOutWhich: "آخری ٹھہراؤ سے، خراب دن کے لیے بھی",
+  noPlug: {
+    fullNotEnough: "پورا بھرا سیٹ بھی کافی نہیں۔",
+    noTime: "کافی چارج کا وقت نہیں بچا۔",
+    cannotCharge: "سیٹ چارج کے لیے بہت ٹھنڈا ہے۔",
+  },
   gain: (km) => `${sn(km)} کلومیٹر`,
 
   caution: "احتیاط",

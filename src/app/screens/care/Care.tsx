@@ -16,7 +16,7 @@ import { openedStore } from "../../shelf.js";
 import { here, nowUtcMs } from "../../state.js";
 import { say } from "../../voice.js";
 import { careWords } from "../../words/care.js";
-import { n, nAsIs, plain } from "../../words/format.js";
+import { joined, n, nAsIs, plain } from "../../words/format.js";
 import { dayMonthYear, exactAmount, monthAndYear } from "../../words/money/amount.js";
 import { useBooks } from "../money/books.js";
 import { fairOf } from "../money/facts-model.js";
@@ -38,7 +38,7 @@ export function Screen({ params }: ScreenProps) {
       plate={vehicle.plate}
       place="vehicles"
       above={`sheet/${vehicle.id}`}
-      onSay={() => void say(first ? plain(`${told.due[first.code]}, ${dueWord(first)}`) : told.title)}
+      onSay={() => void say(first ? plain(joined(told.due[first.code], dueWord(first))) : told.title)}
       narrow
     >
       {care && (

@@ -4,7 +4,7 @@ import { trouble } from "../../fleet.js";
 import { Key, KeyRow } from "../../parts/keys.js";
 import { core } from "../../words/core.js";
 import { editWords } from "../../words/edit.js";
-import { clock, figures, inDigits } from "../../words/format.js";
+import { clock, figures, inDigits, joined } from "../../words/format.js";
 import { dayMonthYear } from "../../words/money/amount.js";
 import { type Editing, type RowProps, textOf } from "./editing.js";
 import { FieldPad } from "./FieldPad.js";
@@ -71,7 +71,7 @@ function labelOf(of: Spec, value: unknown, name: string, guess: boolean): string
   const words = editWords.now();
   const unit = of.kind === "number" ? (of.unitText ?? words.unitNames[of.unit]) : "";
   const text = [valueText(of, value), unit].filter(Boolean).join(" ");
-  return words.change(name, guess ? `${text}, ${words.guess}` : text);
+  return words.change(name, joined(text, guess && words.guess));
 }
 
 function Value({ of, value }: { of: Spec; value: unknown }) {

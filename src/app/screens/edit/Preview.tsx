@@ -8,7 +8,7 @@ import { Say } from "../../parts/Say.js";
 import { useMoving } from "../../parts/useMoving.js";
 import { core } from "../../words/core.js";
 import { editWords } from "../../words/edit.js";
-import { clock } from "../../words/format.js";
+import { clock, joined } from "../../words/format.js";
 import type { TodayModel } from "../today-model.js";
 import { todayModelOf } from "../today-of.js";
 import { stripWords, verdictWords } from "../today-words.js";
@@ -98,5 +98,5 @@ function Strip({ model }: { model: TodayModel }) {
 export const leavesFull = (asked: DayCase): string => {
   const words = editWords.now().preview;
   const minute = asked.shifts[0]?.leaveMinute ?? asked.vehicle.usual.leaveMinute;
-  return `${words.ifFull}, ${words.leaves(clock(minute / 60))}`;
+  return joined(words.ifFull, words.leaves(clock(minute / 60)));
 };

@@ -1,7 +1,7 @@
 import { minorPerMajor } from "../../../calc/money/currency.js";
 import { allIn, type DayLine, energyOnly } from "../../../calc/money/index.js";
 import type { MoneyBook } from "../../../records/map/money-book.js";
-import { dayAndMonth, figures } from "../../words/format.js";
+import { dayAndMonth, figures, joined } from "../../words/format.js";
 import { exactAmount, monthAndYear } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
 import { Drawing } from "./Drawing.js";
@@ -76,7 +76,7 @@ export function MonthsTable({ books }: { books: readonly MoneyBook[] }) {
   const own = [...rows].reverse().filter((row) => row.currency === first.currency);
   const per = minorPerMajor(first.currency) ?? 1;
   const picture: Picture = {
-    says: `${words.monthByMonth}: ${words.energyOnly}, ${words.allIn}`,
+    says: `${words.monthByMonth}: ${joined(words.energyOnly, words.allIn)}`,
     labels: own.map((row) => monthAndYear(row.key)),
     series: [
       { word: words.allIn, kind: "bars", look: "ink", values: own.map((row) => row.allIn / per) },

@@ -9,6 +9,7 @@ import type { ScreenProps } from "../../places.js";
 import { goInstead } from "../../router.js";
 import { here } from "../../state.js";
 import { core } from "../../words/core.js";
+import { joined } from "../../words/format.js";
 import { monthAndYear } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
 import { BringTable } from "./BringTable.js";
@@ -133,7 +134,7 @@ function Days({ sums }: { sums: Sums }) {
   ].filter((text) => text !== false);
   return (
     <div class="m-facts">
-      <p>{said.join(", ")}</p>
+      <p>{joined(...said)}</p>
       {(sums.missingDays > 0 || filling.value) && (
         <>
           <small>{filling.value ? words.filled : words.missingStayOut}</small>

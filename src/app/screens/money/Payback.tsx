@@ -8,7 +8,7 @@ import { Say } from "../../parts/Say.js";
 import type { ScreenProps } from "../../places.js";
 import { go } from "../../router.js";
 import { say } from "../../voice.js";
-import { fig, figures, n, plain } from "../../words/format.js";
+import { fig, figures, joined, n, plain } from "../../words/format.js";
 import { exactAmount, monthAndYear, roughAmount } from "../../words/money/amount.js";
 import type { MoneyWords } from "../../words/money/en.js";
 import { moneyWords } from "../../words/money.js";
@@ -188,7 +188,7 @@ function Course({ answered, currency }: { answered: Answered; currency: string }
   const months = shownMonths(answered);
   const per = minorPerMajor(currency) ?? 1;
   const picture: Picture = {
-    says: `${words.keys.payback}: ${words.savedLine}, ${words.paidLine}`,
+    says: `${words.keys.payback}: ${joined(words.savedLine, words.paidLine)}`,
     labels: months.map(({ month }) => monthAndYear(month)),
     series: [
       { word: words.savedLow, kind: "line", look: "doubt", values: months.map((month) => month.savedLowMinor / per) },

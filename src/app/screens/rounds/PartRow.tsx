@@ -5,7 +5,7 @@ import { Icon } from "../../parts/Icon.js";
 import { bright, dark, plug, road } from "../../parts/icons.js";
 import { Key } from "../../parts/keys.js";
 import { editWords } from "../../words/edit.js";
-import { figures } from "../../words/format.js";
+import { figures, joined, signed } from "../../words/format.js";
 import type { RoundsWords } from "../../words/rounds/en.js";
 import { roundsWords } from "../../words/rounds.js";
 import { cross, down, up } from "../edit/drawings.js";
@@ -76,13 +76,11 @@ function sumOf(part: RoundPart, words: RoundsWords): string {
   const minutes = `${figures(Math.round(part.minutes))} ${units.minute}`;
   if (part.kind === "leg") {
     const climb = part.climbM > 0 ? editWords.now().climb(figures(part.climbM)) : "";
-    return [`${kmText(part.km)} ${units.km}`, minutes, words.surroundings[part.surroundings], climb]
-      .filter(Boolean)
-      .join(", ");
+    return joined(`${kmText(part.km)} ${units.km}`, minutes, words.surroundings[part.surroundings], climb);
   }
   const kg = part.payloadChangeKg;
-  const load = kg === 0 ? "" : `${kg > 0 ? "+" : "−"}${figures(Math.abs(kg))} ${units.kg}`;
-  return [minutes, words.shades[part.shade], load].filter(Boolean).join(", ");
+  const load = kg === 0 ? "" : `${signed(kg)} ${units.kg}`;
+  return joined(minutes, words.shades[part.shade], load);
 }
 
 /** What the answer says of this way: a slope it does not get up, or only slowly. */

@@ -7,6 +7,7 @@ import { Key, WayKey } from "../../parts/keys.js";
 import { Page } from "../../parts/Page.js";
 import { go } from "../../router.js";
 import { editWords } from "../../words/edit.js";
+import { joined } from "../../words/format.js";
 import { roundsWords } from "../../words/rounds.js";
 import { plus } from "../edit/drawings.js";
 import { yardHere } from "../edit/yard-here.js";
@@ -66,7 +67,7 @@ function RoundKey({ round }: { round: Round }) {
 
 const SHOWN = 5;
 const shortList = (plates: readonly string[]): string =>
-  plates.length <= SHOWN ? plates.join(", ") : `${plates.slice(0, SHOWN).join(", ")} +${plates.length - SHOWN}`;
+  plates.length <= SHOWN ? joined(...plates) : `${joined(...plates.slice(0, SHOWN))} +${plates.length - SHOWN}`;
 
 /** Id of a new round, which lies as a draft until it is kept. */
 export function startRound(yard: Yard): string {

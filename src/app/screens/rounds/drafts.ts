@@ -26,7 +26,8 @@ function put(next: Drafts): void {
   }
 }
 
-export const draftOf = (id: string): Round | undefined => drafts.value[id];
+export const draftOf = (id: string): Round | undefined =>
+  Object.hasOwn(drafts.value, id) ? drafts.value[id] : undefined;
 export const setDraft = (round: Round): void => put({ ...drafts.value, [round.id]: round });
 export function dropDraft(id: string): void {
   const { [id]: _gone, ...others } = drafts.value;

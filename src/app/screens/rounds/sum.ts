@@ -1,6 +1,6 @@
 import type { Round, RoundPart } from "../../../records/index.js";
 import { editWords } from "../../words/edit.js";
-import { figures } from "../../words/format.js";
+import { figures, joined } from "../../words/format.js";
 
 export const kmText = (km: number): string => figures(km, Number.isInteger(km) || km >= 40 ? 0 : 1);
 
@@ -25,5 +25,5 @@ export function roundSum(round: Pick<Round, "parts">): string {
   const { km, minutes, climbM } = totalOf(round.parts);
   const whole = Math.round(minutes);
   const way = words.way(kmText(Math.round(km * 10) / 10), Math.floor(whole / 60), whole % 60);
-  return climbM > 0 ? `${way}, ${words.climb(figures(climbM))}` : way;
+  return joined(way, climbM > 0 && words.climb(figures(climbM)));
 }

@@ -1,6 +1,6 @@
 import type { Vehicle } from "../../../records/index.js";
 import { Label } from "../../parts/strip-text.js";
-import { figures } from "../../words/format.js";
+import { figures, joined } from "../../words/format.js";
 import { sheetWords } from "../../words/sheet.js";
 
 type Side = "front" | "right" | "back" | "left" | "flat";
@@ -77,7 +77,7 @@ export function RoofPicture({ vehicle }: { vehicle: Vehicle }) {
   const { faces } = vehicle.roof;
   const sides = faces.map(sideOf);
   const places = placesOf(sides);
-  const told = faces.map((face, n) => `${words.sides[sides[n] ?? "flat"]} ${figures(face.ratedW)} W`).join(", ");
+  const told = joined(...faces.map((face, n) => `${words.sides[sides[n] ?? "flat"]} ${figures(face.ratedW)} W`));
   return (
     <svg
       class="roof-picture"

@@ -3,7 +3,7 @@ import type { Vehicle } from "../../../records/index.js";
 import { stringChecksOf } from "../../../records/map/panel-volts.js";
 import type { Problem } from "../../../units/outcome.js";
 import { book, listed, roundOf, vehicles, yardOf } from "../../fleet.js";
-import { clock, figures } from "../../words/format.js";
+import { clock, figures, joined } from "../../words/format.js";
 import { sheetWords } from "../../words/sheet.js";
 import type { GroupName } from "./fields.js";
 
@@ -16,15 +16,15 @@ export function groupSum(vehicle: Vehicle, group: GroupName): string {
   const { battery, drive, charger, roof, usual, gauge, accessories } = vehicle;
   switch (group) {
     case "plate":
-      return [vehicle.plate, vehicle.name].filter(Boolean).join(", ");
+      return joined(vehicle.plate, vehicle.name);
     case "body":
       return sums.body(figures(vehicle.kerbKg), figures(vehicle.fullLoadKg));
     case "drive":
       return sums.drive(figures(drive.motorRatedW / 1000, 1), drive.gears.length);
     case "set":
-      return `${choices[battery.chemistry]}, ${sums.set(dec(battery.nominalV), dec(battery.ratedAh))}`;
+      return joined(choices[battery.chemistry], sums.set(dec(battery.nominalV), dec(battery.ratedAh)));
     case "charger":
-      return `${sums.charger(figures(charger.ratedW))}, ${charger.plug}`;
+      return joined(sums.charger(figures(charger.ratedW)), charger.plug);
     case "roof":
       return roof.faces.length === 0
         ? sums.noRoof
@@ -37,7 +37,7 @@ export function groupSum(vehicle: Vehicle, group: GroupName): string {
         : choices[gauge.kind];
     case "usual": {
       const round = roundOf(usual.roundId);
-      return `${sums.usual(round?.name ?? sums.noRound, clock(usual.leaveMinute / 60))}, ${choices[usual.loadClass]}`;
+      return joined(sums.usual(round?.name ?? sums.noRound, clock(usual.leaveMinute / 60)), choices[usual.loadClass]);
     }
     case "line":
       return sums.line(figures(battery.reserveShare * 100));

@@ -6,7 +6,7 @@ import type { DayCase } from "../../../records/map/day.js";
 import { dateAsked } from "../../../records/map/next-shift.js";
 import { siteOf } from "../../../records/map/place.js";
 import { shiftPlanOf } from "../../../records/map/shift-plan.js";
-import { civilDate, minuteOfDay, plusDays, utcMsAt } from "../../../units/zone.js";
+import { civilDate, isCivilDate, minuteOfDay, plusDays, utcMsAt } from "../../../units/zone.js";
 import { caseOf, current } from "../../answers.js";
 import { book, keep, listed, shiftOn, skyOn, vehicles, yardOf, yards } from "../../fleet.js";
 import { Caution } from "../../parts/Caution.js";
@@ -17,7 +17,7 @@ import type { ScreenProps } from "../../places.js";
 import { goInstead } from "../../router.js";
 import { nowUtcMs } from "../../state.js";
 import { editWords } from "../../words/edit.js";
-import { dayShort, inDigits } from "../../words/format.js";
+import { dayShort, inDigits, joined } from "../../words/format.js";
 import { skyWords } from "../../words/sky.js";
 import { cross } from "../edit/drawings.js";
 import { leavesFull, Preview } from "../edit/Preview.js";
@@ -39,7 +39,8 @@ export function Screen({ params }: ScreenProps) {
   if (!yard) return <NoYard />;
   const today = civilDate(nowUtcMs.value, yard.zone);
   const asked = vehicle ? dayOf(vehicle, yard) : today;
-  const date = params[0] ?? asked;
+  const [wanted = ""] = params;
+  const date = isCivilDate(wanted) ? wanted : asked;
   return <SkyOf yard={yard} date={date} today={today} key={date} />;
 }
 
@@ -74,7 +75,7 @@ function SkyOf({ yard, date, today }: { yard: Yard; date: string; today: string 
   const put = (more: Partial<Sky>) => putWith(() => more);
   const putCover = (to: CoverChange) => putWith((now) => ({ cover: to(now?.cover ?? undefined) }));
   return (
-    <Page title={words.title} sub={`${yard.name}, ${dayShort(date)}`} place="today" above="today" narrow>
+    <Page title={words.title} sub={joined(yard.name, dayShort(date))} place="today" above="today" narrow>
       <Days date={date} today={today} />
       <Answer yard={yard} date={date} />
       <p class="used">{usedWords(yard, date, sky, before)}</p>

@@ -18,7 +18,7 @@ import { go } from "../../router.js";
 import { nowUtcMs } from "../../state.js";
 import { say } from "../../voice.js";
 import { core } from "../../words/core.js";
-import { clock, figures, plain } from "../../words/format.js";
+import { clock, figures, joined, plain } from "../../words/format.js";
 import { tonightWords } from "../../words/tonight.js";
 import { BoardView } from "./BoardView.js";
 import { Exports, Follow, Proof } from "./Foot.js";
@@ -71,7 +71,7 @@ function OneNight({ yard, above }: { yard: Yard; above: string | undefined }) {
   return (
     <Page
       title={yard.name}
-      sub={`${title}, ${now}`}
+      sub={joined(title, now)}
       head={<Icon of={slate} size={40} />}
       place="tonight"
       {...(above === undefined ? {} : { above })}
@@ -111,7 +111,7 @@ const countOf = (nights: readonly VehicleNight[], state: VehicleNight["state"]):
 const spokenOf = (nights: readonly VehicleNight[]): string => {
   const words = tonightWords.now();
   const short = nights.filter((one) => one.state === "short").map(({ vehicle }) => vehicle.plate);
-  const head = short.length > 0 ? `${words.short} ${short.join(", ")}` : words.nobodyShort;
+  const head = short.length > 0 ? `${words.short} ${joined(...short)}` : words.nobodyShort;
   return `${head}. ${tallyOf(nights)}.`;
 };
 const tallyOf = (nights: readonly VehicleNight[]): string =>

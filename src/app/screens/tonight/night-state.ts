@@ -1,8 +1,9 @@
 import { signal } from "@preact/signals";
 import { nightId } from "../../../records/ids.js";
 import type { NightEvent, NightRecord, Yard } from "../../../records/index.js";
-import { type NightCase, nightWindowAt } from "../../../records/map/night.js";
+import type { NightCase } from "../../../records/map/night.js";
 import { nightRecordOf } from "../../../records/map/night-plan.js";
+import { nightWindowAt } from "../../../records/map/night-yard.js";
 import type { Problem } from "../../../units/outcome.js";
 import { isZone } from "../../../units/zone.js";
 import { askNight } from "../../../work/night-call.js";

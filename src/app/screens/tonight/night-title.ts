@@ -1,5 +1,5 @@
 import type { Yard } from "../../../records/index.js";
-import { nightWindowAt } from "../../../records/map/night.js";
+import { nightWindowAt } from "../../../records/map/night-yard.js";
 import { isZone, plusDays } from "../../../units/zone.js";
 import { nowUtcMs } from "../../state.js";
 import { dayAndMonth, figures } from "../../words/format.js";

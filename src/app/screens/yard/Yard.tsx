@@ -16,7 +16,7 @@ import { go } from "../../router.js";
 import { handOver } from "../../settings.js";
 import { here } from "../../state.js";
 import { editWords } from "../../words/edit.js";
-import { figures, inDigits } from "../../words/format.js";
+import { figures, inDigits, joined } from "../../words/format.js";
 import { yardWords } from "../../words/yard.js";
 import type { Editing } from "../edit/editing.js";
 import { isGuess } from "../edit/spec.js";
@@ -150,7 +150,7 @@ function sumOf(yard: Yard, group: GroupName): string {
           ? sums.flatFee
           : sums.noPrice;
     case "people":
-      return yard.staff.awake.map((span) => inDigits(`${span.from} – ${span.to}`)).join(", ") || sums.nobody;
+      return joined(...yard.staff.awake.map((span) => inDigits(`${span.from} – ${span.to}`))) || sums.nobody;
     case "cuts": {
       const cuts = cutsToCome(yard).length;
       return cuts > 0 ? sums.cuts(cuts) : sums.noCuts;

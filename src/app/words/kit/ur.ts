@@ -1,4 +1,4 @@
-import { figures, n, n1 } from "../format.js";
+import { figures, n, n1, signed } from "../format.js";
 import type { KitWords } from "./en.js";
 
 export const ur: KitWords = {
@@ -169,7 +169,7 @@ export const ur: KitWords = {
     km: (km: number) => `${figures(km, km > 0 && km < 10 ? 1 : 0)} کلومیٹر`,
     picture: "راستہ ایک لکیر میں، اس کی اونچائی اور رفتار",
     leg: (km: number, minutes: number, up: number, down: number) =>
-      `${figures(km, 1)} کلومیٹر، ${figures(minutes)} منٹ، +${figures(up)} −${figures(down)} میٹر`,
+      `${figures(km, 1)} کلومیٹر، ${figures(minutes)} منٹ، ${signed(up)} ${signed(-down)} میٹر`,
     stand: (minutes: number) => `${figures(minutes)} منٹ`,
     stopName: (count: number) => `ٹھہراؤ ${figures(count)}`,
     keep: "یہ پھیرا رکھو",

@@ -59,7 +59,23 @@ export const bn: PhoneWords = {
   spoken: "এই ফোন: ভাষা, চেহারা, লেখা, নকল।",
 
   problems: {
+    kinds: {
+      vehicles: "গাড়ি",
+      yards: "ইয়ার্ড",
+      sockets: "সকেট",
+      rounds: "চক্কর",
+      shifts: "দিন",
+      skies: "আকাশ",
+      readings: "পাঠ",
+      entries: "খাতার দিন",
+    },
+    found: (text) => `সেখানে লেখা: ${text}।`,
+    mend: "যেখানে ফাইলটি লেখা সেখানেই এগুলো ঠিক করে আবার আনুন।",
     codes: {
+      noSuchYard: "যে ইয়ার্ডের নাম আছে তা ফাইলে নেই",
+      noSuchVehicle: "যে গাড়ির নাম আছে তা ফাইলে নেই",
+      noSuchRound: "যে চক্করের নাম আছে তা ফাইলে নেই",
+      percentAbove100: "মিটার বড়জোর 100 % দেখায়।",
       missing: "নেই",
       wrongType: "ঠিক ধরনের নয়",
       tooShort: "বেশি ছোট",
@@ -79,10 +95,7 @@ export const bn: PhoneWords = {
       overLegalLoad: "আইনি মালের বেশি",
       floorAboveReserve: "দাগের ওপরে থামে",
     },
-    tooSmall: (least) => `${least}-এর কম`,
-    tooBig: (most) => `${most}-এর বেশি`,
     notOneOf: (allowed) => `এর একটি হতে হবে: ${allowed}`,
-    other: (code) => `মেলে না (${code})`,
     more: (count) => `আরও ${figures(count)}টি`,
   },
 };

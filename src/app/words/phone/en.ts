@@ -64,7 +64,23 @@ export const en = {
   spoken: "This phone: language, look, text, copies.",
 
   problems: {
+    kinds: {
+      vehicles: "Vehicle",
+      yards: "Yard",
+      sockets: "Socket",
+      rounds: "Round",
+      shifts: "Day",
+      skies: "Sky",
+      readings: "Reading",
+      entries: "Day in the log",
+    },
+    found: (text: string) => `There it says: ${text}.`,
+    mend: "Mend these places where the file was written, and bring it in again.",
     codes: {
+      noSuchYard: "names a yard that is not in the file",
+      noSuchVehicle: "names a vehicle that is not in the file",
+      noSuchRound: "names a round that is not in the file",
+      percentAbove100: "A gauge shows 100 % at most.",
       missing: "is missing",
       wrongType: "is not the right kind",
       tooShort: "is too short",
@@ -84,10 +100,7 @@ export const en = {
       overLegalLoad: "is over the legal load",
       floorAboveReserve: "stops above the line",
     },
-    tooSmall: (least: string) => `is under ${least}`,
-    tooBig: (most: string) => `is over ${most}`,
     notOneOf: (allowed: string) => `must be one of: ${allowed}`,
-    other: (code: string) => `does not fit (${code})`,
     more: (count: number) => `and ${figures(count)} more`,
   },
 };

@@ -63,7 +63,23 @@ export const es: PhoneWords = {
   spoken: "Este teléfono: idioma, aspecto, letra, copias.",
 
   problems: {
+    kinds: {
+      vehicles: "Vehículo",
+      yards: "Patio",
+      sockets: "Toma",
+      rounds: "Recorrido",
+      shifts: "Día",
+      skies: "Cielo",
+      readings: "Lectura",
+      entries: "Día del registro",
+    },
+    found: (text) => `Ahí dice: ${text}.`,
+    mend: "Corrija estos lugares donde se escribió el archivo y tráigalo otra vez.",
     codes: {
+      noSuchYard: "nombra un patio que no está en el archivo",
+      noSuchVehicle: "nombra un vehículo que no está en el archivo",
+      noSuchRound: "nombra un recorrido que no está en el archivo",
+      percentAbove100: "El indicador muestra 100 % como mucho.",
       missing: "falta",
       wrongType: "no es del tipo debido",
       tooShort: "es demasiado corto",
@@ -83,10 +99,7 @@ export const es: PhoneWords = {
       overLegalLoad: "pasa la carga legal",
       floorAboveReserve: "se detiene sobre la línea",
     },
-    tooSmall: (least) => `es menos de ${least}`,
-    tooBig: (most) => `es más de ${most}`,
     notOneOf: (allowed) => `debe ser uno de: ${allowed}`,
-    other: (code) => `no cuadra (${code})`,
     more: (count) => `y ${figures(count)} más`,
   },
 };

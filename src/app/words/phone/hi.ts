@@ -58,7 +58,23 @@ export const hi: PhoneWords = {
   spoken: "यह फ़ोन: भाषा, रूप, अक्षर, नक़ल।",
 
   problems: {
+    kinds: {
+      vehicles: "गाड़ी",
+      yards: "यार्ड",
+      sockets: "सॉकेट",
+      rounds: "चक्कर",
+      shifts: "दिन",
+      skies: "आसमान",
+      readings: "पढ़त",
+      entries: "बही का दिन",
+    },
+    found: (text) => `वहाँ लिखा है: ${text}।`,
+    mend: "इन जगहों को वहीं ठीक करें जहाँ फ़ाइल बनी, फिर दोबारा लाएँ।",
     codes: {
+      noSuchYard: "जिस यार्ड का नाम है वह फ़ाइल में नहीं",
+      noSuchVehicle: "जिस गाड़ी का नाम है वह फ़ाइल में नहीं",
+      noSuchRound: "जिस चक्कर का नाम है वह फ़ाइल में नहीं",
+      percentAbove100: "मीटर ज़्यादा से ज़्यादा 100 % दिखाता है।",
       missing: "नहीं है",
       wrongType: "ठीक प्रकार का नहीं",
       tooShort: "बहुत छोटा है",
@@ -78,10 +94,7 @@ export const hi: PhoneWords = {
       overLegalLoad: "क़ानूनी माल से ज़्यादा है",
       floorAboveReserve: "लाइन से ऊपर रुकता है",
     },
-    tooSmall: (least) => `${least} से कम है`,
-    tooBig: (most) => `${most} से ज़्यादा है`,
     notOneOf: (allowed) => `इनमें से हो: ${allowed}`,
-    other: (code) => `मेल नहीं खाता (${code})`,
     more: (count) => `और ${figures(count)}`,
   },
 };

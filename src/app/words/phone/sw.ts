@@ -59,7 +59,23 @@ export const sw: PhoneWords = {
   spoken: "Simu hii: lugha, mwonekano, maandishi, nakala.",
 
   problems: {
+    kinds: {
+      vehicles: "Gari",
+      yards: "Uwanja",
+      sockets: "Soketi",
+      rounds: "Mzunguko",
+      shifts: "Siku",
+      skies: "Anga",
+      readings: "Usomaji",
+      entries: "Siku ya daftari",
+    },
+    found: (text) => `Hapo imeandikwa: ${text}.`,
+    mend: "Rekebisha sehemu hizi faili ilikoandikwa, kisha ilete tena.",
     codes: {
+      noSuchYard: "inataja uwanja usiomo kwenye faili",
+      noSuchVehicle: "inataja gari lisilomo kwenye faili",
+      noSuchRound: "inataja mzunguko usiomo kwenye faili",
+      percentAbove100: "Kipimo huonyesha 100 % zaidi ya yote.",
       missing: "haipo",
       wrongType: "si aina sahihi",
       tooShort: "ni fupi mno",
@@ -79,10 +95,7 @@ export const sw: PhoneWords = {
       overLegalLoad: "imezidi mzigo halali",
       floorAboveReserve: "husimama juu ya mstari",
     },
-    tooSmall: (least) => `ni chini ya ${least}`,
-    tooBig: (most) => `ni zaidi ya ${most}`,
     notOneOf: (allowed) => `iwe mojawapo ya: ${allowed}`,
-    other: (code) => `haifai (${code})`,
     more: (count) => `na ${figures(count)} zaidi`,
   },
 };

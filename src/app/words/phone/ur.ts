@@ -58,7 +58,23 @@ export const ur: PhoneWords = {
   spoken: "یہ فون: زبان، روپ، حروف، نقل۔",
 
   problems: {
+    kinds: {
+      vehicles: "گاڑی",
+      yards: "یارڈ",
+      sockets: "ساکٹ",
+      rounds: "چکر",
+      shifts: "دن",
+      skies: "آسمان",
+      readings: "ریڈنگ",
+      entries: "بہی کا دن",
+    },
+    found: (text) => `وہاں لکھا ہے: ${text}۔`,
+    mend: "یہ جگہیں وہیں ٹھیک کریں جہاں فائل بنی، پھر دوبارہ لائیں۔",
     codes: {
+      noSuchYard: "جس یارڈ کا نام ہے وہ فائل میں نہیں",
+      noSuchVehicle: "جس گاڑی کا نام ہے وہ فائل میں نہیں",
+      noSuchRound: "جس چکر کا نام ہے وہ فائل میں نہیں",
+      percentAbove100: "میٹر زیادہ سے زیادہ 100 % دکھاتا ہے۔",
       missing: "نہیں ہے",
       wrongType: "ٹھیک قسم کا نہیں",
       tooShort: "بہت چھوٹا ہے",
@@ -78,10 +94,7 @@ export const ur: PhoneWords = {
       overLegalLoad: "قانونی مال سے زیادہ ہے",
       floorAboveReserve: "لکیر سے اوپر رکتا ہے",
     },
-    tooSmall: (least) => `${least} سے کم ہے`,
-    tooBig: (most) => `${most} سے زیادہ ہے`,
     notOneOf: (allowed) => `ان میں سے ہو: ${allowed}`,
-    other: (code) => `میل نہیں کھاتا (${code})`,
     more: (count) => `اور ${figures(count)}`,
   },
 };

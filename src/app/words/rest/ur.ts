@@ -1,4 +1,4 @@
-import { at, figures, n, sn } from "../format.js";
+import { at, figures, n, signed, sn } from "../format.js";
 import type { RestWords } from "./en.js";
 
 export const ur: RestWords = {
@@ -51,7 +51,7 @@ export const ur: RestWords = {
     plug: "پلگ میں لگی",
     home: "گھر پر",
   },
-  hourSun: (km) => `دھوپ ${km === 0 ? figures(0) : `+${figures(km)}`} کلومیٹر`,
+  hourSun: (km) => `دھوپ ${km === 0 ? figures(0) : signed(km)} کلومیٹر`,
   hourBack: "ایک گھنٹہ پیچھے",
   hourOn: "ایک گھنٹہ آگے",
   legend: [
