@@ -62,7 +62,7 @@ const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
   ["sizing", /src\/(calc\/sizing\/|records\/map\/variants|work\/sizing-call)/],
   [
     "pads",
-    /src\/(work\/long-call|calc\/money\/currency\.ts|app\/words\/(kit|money\/amount)\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|DayTop|day-context|today-\w+|gauge-values|use-turn|round-km|month-letters|Moves|KitLinks|ListKeys|problem-words)))/,
+    /src\/(work\/long-call|calc\/money\/currency\.ts|app\/words\/([a-z]+|money\/amount)\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|write\/\w+|DayTop|day-context|today-\w+|gauge-values|use-turn|round-km|month-letters|Moves|KitLinks|ListKeys|problem-words)))/,
   ],
   ["money", /src\/(app\/screens\/money|calc\/money)\//],
   ["night", /src\/app\/screens\/tonight\//],

@@ -11,7 +11,7 @@ const EVERYTHING_KB = 300;
 const KB = 1024;
 /** Kept soon after the start, or when first opened: the same as in the service worker. */
 const LATER =
-  /^assets\/(advice|answer-input|BringProblems|chart|day-calls|demo|kit|learned|log|money|night-calls|night-worker|plan|size-kit|sizing|sizing-worker|track|track-worker|TrackAsk|what-if)-[^/]+\.(js|css)$/;
+  /^assets\/(advice|answer-input|BringProblems|chart|day-calls|demo|kit|learned|log|money|night-calls|night-worker|plan|read-track|size-kit|sizing|sizing-worker|track|track-worker|TrackAsk|what-if)-[^/]+\.(js|css)$/;
 
 const assets = () => readdirSync(join(DIST, "assets"));
 const read = (path: string): string => readFileSync(join(DIST, path), "utf8");
@@ -86,4 +86,16 @@ test("all that is kept for use without network", () => {
   expect(Math.min(...spoken)).toBeGreaterThan(0);
   expect(later.length).toBeGreaterThanOrEqual(3);
   expect(total).toBeLessThanOrEqual(EVERYTHING_KB * KB);
+});
+
+test("nothing that is kept at installation leans on what is kept later", () => {
+  const scripts = assets().filter((file) => file.endsWith(".js") && !LATER.test(`assets/${file}`));
+  const leans = scripts.flatMap((file) =>
+    [...read(`assets/${file}`).matchAll(/(?:from|import)\s*["'`]\.\/([^"'`]+\.js)["'`]/g)]
+      .map(([, other]) => `assets/${other}`)
+      .filter((other) => LATER.test(other))
+      .map((other) => `${file} -> ${other}`),
+  );
+  expect(scripts.length).toBeGreaterThan(20);
+  expect(leans).toEqual([]);
 });

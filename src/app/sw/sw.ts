@@ -7,7 +7,7 @@ const files = self.__WB_MANIFEST; // put in by the build; must stand here exactl
 const KEPT = "noonplug";
 /** Kept soon after, or when first opened, so that a small data pack suffices to begin: charts, tracks, the demo, what a refused file says, the workers of nights and kits. */
 const LATER =
-  /\/assets\/(advice|answer-input|BringProblems|chart|day-calls|demo|kit|learned|log|money|night-calls|night-worker|plan|size-kit|sizing|sizing-worker|track|track-worker|TrackAsk|what-if)-[^/]+\.(js|css)$/;
+  /\/assets\/(advice|answer-input|BringProblems|chart|day-calls|demo|kit|learned|log|money|night-calls|night-worker|plan|read-track|size-kit|sizing|sizing-worker|track|track-worker|TrackAsk|what-if)-[^/]+\.(js|css)$/;
 const ALWAYS_SPOKEN = "en";
 const absolute = (path: string) => new URL(path, self.location.origin).href;
 // A file without a hash in its name is kept under its revision, so that a new one does not replace the old one too early.
