@@ -68,6 +68,9 @@ export const plusDays = (date: CivilDate, days: number): CivilDate =>
 export const daysBetween = (from: CivilDate, to: CivilDate): number => (midnightMs(to) - midnightMs(from)) / DAY_MS;
 /** Month of a day, 0 for January. */
 export const monthIndex = (date: CivilDate): number => Number(date.slice(5, 7)) - 1;
+/** The day that a text names, as an address may; else another. */
+export const dayNamed = (text: string | undefined, otherwise: CivilDate): CivilDate =>
+  text !== undefined && isCivilDate(text) ? text : otherwise;
 export const isCivilDate = (text: string): boolean =>
   /^\d{4}-\d\d-\d\d$/.test(text) &&
   !Number.isNaN(Date.parse(`${text}T00:00:00Z`)) &&

@@ -1,4 +1,5 @@
 import { useState } from "preact/hooks";
+import { dayNamed } from "../../units/zone.js";
 import { Key } from "../parts/keys.js";
 import { Page } from "../parts/Page.js";
 import { TextPad } from "../parts/TextPad.js";
@@ -19,7 +20,7 @@ export function Screen({ params }: { readonly params: readonly string[] }) {
   const words = dayWords.now().write;
   const context = dayContext();
   const today = here.value.date;
-  const [date, setDate] = useState(params[0] ?? today);
+  const [date, setDate] = useState(dayNamed(params[0], today));
   const [asking, setAsking] = useState(false);
   if (!context) return null;
   const { vehicle } = context;

@@ -3,7 +3,7 @@ import "../write.css";
 import "./log.css";
 import { useEffect, useState } from "preact/hooks";
 import type { Entry, Vehicle } from "../../../records/index.js";
-import { plusDays } from "../../../units/zone.js";
+import { dayNamed, plusDays } from "../../../units/zone.js";
 import { vehicles } from "../../fleet.js";
 import { Icon } from "../../parts/Icon.js";
 import { chalk } from "../../parts/icons.js";
@@ -32,7 +32,7 @@ const ROW_PX = 67;
 /** The paper slate of a whole yard, typed in vehicle after vehicle: `paper`, `paper/DATE`, `paper/DATE/VEHICLE`. */
 export function Screen({ params }: ScreenProps) {
   const [asked, ...id] = params;
-  const date = asked ?? here.value.date;
+  const date = dayNamed(asked, here.value.date);
   useEffect(() => void loadEntries(date), [date]);
   const vehicle = vehicles.value.find((one) => one.id === id.join("/"));
   return vehicle ? <One key={`${vehicle.id} ${date}`} vehicle={vehicle} date={date} /> : <All date={date} />;

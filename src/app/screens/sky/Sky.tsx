@@ -6,7 +6,7 @@ import type { DayCase } from "../../../records/map/day.js";
 import { dateAsked } from "../../../records/map/next-shift.js";
 import { siteOf } from "../../../records/map/place.js";
 import { shiftPlanOf } from "../../../records/map/shift-plan.js";
-import { civilDate, isCivilDate, minuteOfDay, plusDays, utcMsAt } from "../../../units/zone.js";
+import { civilDate, dayNamed, minuteOfDay, plusDays, utcMsAt } from "../../../units/zone.js";
 import { caseOf, current } from "../../answers.js";
 import { book, keep, listed, shiftOn, skyOn, vehicles, yardOf, yards } from "../../fleet.js";
 import { Caution } from "../../parts/Caution.js";
@@ -39,8 +39,7 @@ export function Screen({ params }: ScreenProps) {
   if (!yard) return <NoYard />;
   const today = civilDate(nowUtcMs.value, yard.zone);
   const asked = vehicle ? dayOf(vehicle, yard) : today;
-  const [wanted = ""] = params;
-  const date = isCivilDate(wanted) ? wanted : asked;
+  const date = dayNamed(params[0], asked);
   return <SkyOf yard={yard} date={date} today={today} key={date} />;
 }
 
