@@ -42,7 +42,7 @@ test("a short lithium set in the frost says that it takes no charge, offers no p
   const frost = modelOf("lfp", -10);
   expect(frost.said.verdict).toBe("short");
   expect(frost.tooCold).toBe(true);
-  expect(frost.ways.map(({ way }) => way.kind)).not.toContain("plug");
+  expect(frost.ways.map(({ kind }) => kind)).not.toContain("plug");
   expect(frost.strip?.mid.length).toBeGreaterThan(10);
 });
 

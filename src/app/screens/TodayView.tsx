@@ -164,7 +164,7 @@ function NextSteps({ model, keys }: { model: TodayModel; keys: TodayKeys }) {
       {model.noPlug && <p class="hint no-way">{words.noPlug[model.noPlug]}</p>}
       <Stands model={model} keys={keys} />
       <div class="acts two">
-        {!model.noPlug && (
+        {verdict === "enough" && (
           <Key kind="main" onPress={keys.oneMore}>
             <Icon of={trip} size={28} />
             {words.keys.oneMoreTrip}

@@ -24,7 +24,7 @@ export type Said =
 export type Way =
   | { readonly kind: "plug"; readonly fromH: number; readonly toH: number; readonly gainKm: number }
   | { readonly kind: "leaveOut"; readonly km: number };
-export type NoPlug = "fullNotEnough" | "noTime" | "cannotCharge";
+export type NoPlug = "fullNotEnough" | "noTime";
 
 export interface TodayModel {
   readonly vehicleId: string;
@@ -71,6 +71,6 @@ export interface TodayModel {
     readonly kmh: number;
   } | null;
   readonly ways: readonly Way[];
-  /** Why no plug before leaving makes a tight or short day enough; null when one does. */
+  /** Why no plug before leaving makes a tight or short day enough; null when one does, and for a set that is too cold. */
   readonly noPlug: NoPlug | null;
 }

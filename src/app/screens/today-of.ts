@@ -237,8 +237,8 @@ function withShortNames(blocks: readonly RoadBlock[]): RoadBlock[] {
   });
 }
 
-const noPlugOf = ({ verdict, topUp: { code } }: DayAnswer): NoPlug | null =>
-  (verdict !== "tight" && verdict !== "short") || code === "none" || code === "needed" ? null : code;
+const noPlugOf = ({ topUp: { code } }: DayAnswer): NoPlug | null =>
+  code === "fullNotEnough" || code === "noTime" ? code : null;
 
 /** Ways out of a short or tight day: the least plug that makes it enough, or fewer km. */
 function waysOf(answer: DayAnswer, asked: Case, hour: (utcMs: number) => number): Way[] {

@@ -87,7 +87,6 @@ export const bn: Words = {
   noPlug: {
     fullNotEnough: "পুরো ভরা সেটও যথেষ্ট নয়।",
     noTime: "যথেষ্ট চার্জের সময় নেই।",
-    cannotCharge: "সেট চার্জের জন্য বেশি ঠান্ডা।",
   },
   gain: (km) => `${sn(km)} কিমি`,
 

@@ -93,7 +93,6 @@ export const en = {
   noPlug: {
     fullNotEnough: "Even a full set is not enough.",
     noTime: "No time is left to charge enough.",
-    cannotCharge: "Too cold to charge this set.",
   },
   gain: (km: number) => `${sn(km)} km`,
 

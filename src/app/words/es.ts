@@ -89,7 +89,6 @@ export const es: Words = {
   noPlug: {
     fullNotEnough: "Ni el juego lleno alcanza.",
     noTime: "No queda tiempo para cargar lo suficiente.",
-    cannotCharge: "El juego está demasiado frío para cargar.",
   },
   gain: (km) => `${sn(km)} km`,
 

@@ -87,7 +87,6 @@ export const hi: Words = {
   noPlug: {
     fullNotEnough: "पूरा भरा सेट भी काफ़ी नहीं।",
     noTime: "काफ़ी चार्ज का समय नहीं बचा।",
-    cannotCharge: "सेट चार्ज करने के लिए बहुत ठंडा है।",
   },
   gain: (km) => `${sn(km)} किमी`,
 

@@ -87,7 +87,6 @@ export const sw: Words = {
   noPlug: {
     fullNotEnough: "Hata seti iliyojaa haitoshi.",
     noTime: "Hakuna muda wa kuchaji vya kutosha.",
-    cannotCharge: "Seti ina baridi mno kuchajiwa.",
   },
   gain: (km) => `${sn(km)} km`,
 

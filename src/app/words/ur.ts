@@ -87,7 +87,6 @@ export const ur: Words = {
   noPlug: {
     fullNotEnough: "پورا بھرا سیٹ بھی کافی نہیں۔",
     noTime: "کافی چارج کا وقت نہیں بچا۔",
-    cannotCharge: "سیٹ چارج کے لیے بہت ٹھنڈا ہے۔",
   },
   gain: (km) => `${sn(km)} کلومیٹر`,
 
