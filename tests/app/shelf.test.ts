@@ -125,3 +125,30 @@ test("prices that keep the past as it was come before the screens with the tarif
   await fleet.keep([{ kind: "yard", put: { ...yard, tariff } }]);
   expect(fleet.listed(fleet.book.value, "price").filter(({ yardId }) => yardId === "priced")).toHaveLength(2);
 });
+
+test("of hundreds of vehicles the list comes first, and what their answers need follows", async () => {
+  const { set } = await import("../../src/app/settings.js");
+  const { openRecords } = await import("../../src/app/shelf.js");
+  const { DEMO_DATABASE } = await import("../../src/app/shelf-lists.js");
+  set({ demo: { vehicleId: null, role: "driver" } });
+  const store = openStore({ name: DEMO_DATABASE });
+  const vehicles = Array.from({ length: 260 }, (_, n) => ({ ...examples.vehicle, id: `v${n}`, plate: `${n}` }));
+  const readings = vehicles.map(({ id }) => ({
+    ...examples.reading,
+    id: `${id}/1`,
+    vehicleId: id,
+    atUtcMs: Date.now() - 3_600_000,
+  }));
+  const kept = await store.write([
+    { kind: "yard", put: examples.yard } as Change,
+    ...vehicles.map((put) => ({ kind: "vehicle", put }) as Change),
+    ...readings.map((put) => ({ kind: "reading", put }) as Change),
+  ]);
+  expect(kept.ok).toBe(true);
+  fleet.book.value = {};
+  await openRecords();
+  expect(fleet.listed(fleet.book.value, "vehicle")).toHaveLength(vehicles.length);
+  await vi.waitFor(() => expect(fleet.listed(fleet.book.value, "reading")).toHaveLength(readings.length), WAIT);
+  store.close();
+  set({ demo: null });
+}, 60_000);
