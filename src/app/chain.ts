@@ -25,7 +25,11 @@ export const sha256: Digest | null = globalThis.crypto?.subtle
     }
   : null;
 
-const linkId = (chain: string, number: number): string => `${chain}/link/${number}`;
+const linksStart = (chain: string): string => `${chain}/link/`;
+const linkId = (chain: string, number: number): string => `${linksStart(chain)}${number}`;
+
+/** The links of one chain, however many the phone holds of others. */
+export const linksOf = (store: Store, chain: string) => store.under("chainLink", linksStart(chain));
 
 async function linkAt(store: Store, chain: string, number: number): Promise<ChainLinkRecord | null> {
   const found = await store.get("chainLink", linkId(chain, number));

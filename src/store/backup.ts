@@ -14,8 +14,8 @@ import {
   sameValue,
 } from "./body.js";
 import { msOfStamp, type Stamp } from "./clock.js";
+import { isOwnRow } from "./marks.js";
 import type { Store } from "./store.js";
-import { CLOCK_KEY } from "./writing.js";
 
 const BACKUP_FORMAT = "noonplug-backup";
 const BACKUP_VERSION = 1;
@@ -41,7 +41,7 @@ export interface RestorePreview {
 export async function writeBackup(store: Store, nowUtcMs: number): Promise<Outcome<string>> {
   const bodies = await store.inside.database.run((records) => records.getAll());
   if (!bodies.ok) return bodies;
-  const kept = bodies.value.filter((body) => body.key !== CLOCK_KEY).map(({ w: _w, y: _y, ...body }) => body);
+  const kept = bodies.value.filter((body) => !isOwnRow(body.key)).map(({ w: _w, y: _y, ...body }) => body);
   return good(JSON.stringify({ format: BACKUP_FORMAT, version: BACKUP_VERSION, madeUtcMs: nowUtcMs, records: kept }));
 }
 
@@ -138,7 +138,7 @@ export async function emptyDeleted(store: Store, nowUtcMs: number, days = 30): P
     for (let at = await records.openCursor(); at; at = await at.continue()) {
       const body = at.value;
       const old = body.d !== undefined && msOfStamp(body.d) < nowUtcMs - days * DAY_MS;
-      if (body.key === CLOCK_KEY || !old || !isDeleted(body) || Object.keys(body.f).length === 0) continue;
+      if (isOwnRow(body.key) || !old || !isDeleted(body) || Object.keys(body.f).length === 0) continue;
       await at.update(emptied(body));
       count++;
     }

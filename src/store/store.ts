@@ -4,7 +4,8 @@ import { bad, good, type Outcome, type Problem } from "../units/outcome.js";
 import { type Body, bodyOf, deletedBody, isDeleted, isKind, keyOf, recordOf } from "./body.js";
 import { type Change, openChanges } from "./changes.js";
 import { DATABASE_NAME, type Database, type Durability, openDatabase, type RecordsStore } from "./database.js";
-import { CLOCK_KEY, randomDevice, type Ticking, ticking } from "./writing.js";
+import { isOwnRow } from "./marks.js";
+import { randomDevice, type Ticking, ticking } from "./writing.js";
 
 /** Records that were read, and how many could not be and are set aside where they are. */
 export interface Listed<K extends KindName> {
@@ -31,6 +32,8 @@ export interface SetAside {
 export interface Store {
   get<K extends KindName>(kind: K, id: string): Promise<Outcome<AnyRecord<K> | null>>;
   list<K extends KindName>(kind: K): Promise<Outcome<Listed<K>>>;
+  /** Records whose id begins with these letters; the others of the kind are not read. */
+  under<K extends KindName>(kind: K, idStart: string): Promise<Outcome<Listed<K>>>;
   /** Several kinds as they stood at one moment. */
   listMany<K extends KindName>(of: readonly K[]): Promise<Outcome<ListedKinds<K>>>;
   /** Of one vehicle (skies: of one yard), days from-to both included, oldest first. Readings are filed under UTC days. */
@@ -87,7 +90,7 @@ export function openStore(options: StoreOptions = {}): Store {
     const done = await database.change(durability, async (records) => {
       const clock = await ticking(records, at);
       const written = await work(records, clock);
-      if (written.keys.length > 0) await clock.keep();
+      if (written.keys.length > 0) await clock.keep(written.keys);
       return written;
     });
     if (!done.ok) return done;
@@ -107,7 +110,10 @@ export function openStore(options: StoreOptions = {}): Store {
   };
 }
 
-type Reads = Pick<Store, "get" | "list" | "listMany" | "history" | "between" | "latest" | "listEntries" | "setAside">;
+type Reads = Pick<
+  Store,
+  "get" | "list" | "under" | "listMany" | "history" | "between" | "latest" | "listEntries" | "setAside"
+>;
 
 function reading(database: Database): Reads {
   const history: Reads["history"] = async (kind, ownerId, fromDay, toDay) => {
@@ -131,6 +137,11 @@ function reading(database: Database): Reads {
     list: async (kind) => {
       const all = await database.run((records) => records.getAll(rangeOf(kind)));
       return all.ok ? good(listed(kind, all.value)) : all;
+    },
+    under: async (kind, idStart) => {
+      const start = keyOf(kind, idStart);
+      const some = await database.run((records) => records.getAll(IDBKeyRange.bound(start, `${start}\uffff`)));
+      return some.ok ? good(listed(kind, some.value)) : some;
     },
     listMany,
     history,
@@ -180,7 +191,7 @@ async function unreadable(records: RecordsStore<"readonly">): Promise<readonly S
   const found: SetAside[] = [];
   for (let cursor = await records.openCursor(); cursor; cursor = await cursor.continue()) {
     const body = cursor.value;
-    if (body.key === CLOCK_KEY) continue;
+    if (isOwnRow(body.key)) continue;
     const problems = problemsOfBody(body);
     if (problems.length > 0) found.push({ body, problems });
   }

@@ -1,6 +1,7 @@
 import type { Body, Fields } from "./body.js";
 import { isStamp, laterStamp, nextStamp, type Stamp } from "./clock.js";
 import type { RecordsStore } from "./database.js";
+import { type Marks, marksOf, readMarks, withMarks } from "./marks.js";
 
 /** Key of the clock's own row: no kind has a name with `~`. */
 export const CLOCK_KEY = "~clock";
@@ -10,8 +11,8 @@ export interface Ticking {
   /** Stamps written by others move the clock on. */
   readonly saw: (stamp: Stamp) => void;
   readonly device: string;
-  /** Writes the clock back; part of the same transaction. */
-  readonly keep: () => Promise<unknown>;
+  /** Writes the clock back with the marks that the changed keys leave; part of the same transaction. */
+  readonly keep: (changed: readonly string[]) => Promise<unknown>;
 }
 
 /** The clock of this phone inside a transaction: no two tabs give out one stamp, and none goes back. */
@@ -21,7 +22,9 @@ export async function ticking(
 ): Promise<Ticking> {
   const kept: Fields = (await records.get(CLOCK_KEY))?.f ?? {};
   const device = typeof kept.device === "string" ? kept.device : at.newDevice();
-  let last: Stamp | null = isStamp(kept.last) ? kept.last : null;
+  const before: Stamp | null = isStamp(kept.last) ? kept.last : null;
+  const marks = readMarks(kept);
+  let last = before;
   return {
     device,
     stamp: () => {
@@ -31,12 +34,19 @@ export async function ticking(
     saw: (stamp) => {
       last = laterStamp(last, stamp);
     },
-    keep: () => {
-      const row: Body = { key: CLOCK_KEY, k: CLOCK_KEY, f: { device, last }, t: "" };
-      return records.put(row);
+    keep: async (changed) => {
+      const more = marks ? await marksOf(records, changed, before ?? "") : [];
+      return records.put(clockRow(device, last, marks && withMarks(marks, more)));
     },
   };
 }
+
+export const clockRow = (device: unknown, last: unknown, marks: Marks | null): Body => ({
+  key: CLOCK_KEY,
+  k: CLOCK_KEY,
+  f: { device, last, ...(marks ? { marks } : {}) },
+  t: "",
+});
 
 /** Six letters and digits that tell phones apart; says nothing about the phone. */
 export function randomDevice(): string {

@@ -188,14 +188,12 @@ describe("money of an invented yard", () => {
   test("in other hands nothing else tells the money: not the night, not the yard, and no file leaves the phone", async () => {
     const { page } = phone;
     await goTo(phone, "tonight");
-    await page.waitForSelector(".night-proof", { timeout: 60_000 });
-    await page.waitForFunction(() => /served/.test(document.querySelector(".night-proof")?.textContent ?? ""), null, {
+    await page.waitForFunction(() => (document.querySelector("main")?.textContent ?? "").length > 40, null, {
       timeout: 60_000,
     });
     expect(await textOf(phone)).not.toMatch(/KES/);
     await goTo(phone, "yard");
-    await page.waitForSelector(".group-row", { timeout: 30_000 });
-    expect(await page.locator(".group-row").allTextContents()).not.toContainEqual(expect.stringMatching(/price/i));
+    expect(await textOf(phone)).not.toMatch(/KES|Prices/);
     await goTo(phone, "yard/quay/prices");
     expect(await textOf(phone)).not.toMatch(/KES/);
     await goTo(phone, "phone");
@@ -204,7 +202,7 @@ describe("money of an invented yard", () => {
     expect(await textOf(phone)).not.toMatch(/A copy of everything|A fleet file|Remove everything/);
     await phone.page.getByRole("button", { name: "my hands" }).click();
     expect(await phone.page.locator(".nav a").allTextContents()).toContain("Money");
-  });
+  }, 240_000);
 
   test("nothing was complained of", () => expect(phone.complaints).toEqual([]));
 });

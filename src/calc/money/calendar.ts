@@ -20,6 +20,11 @@ export function earlierOf(a: CivilDate, b: CivilDate): CivilDate {
   return b;
 }
 
+export function laterOf(a: CivilDate, b: CivilDate): CivilDate {
+  if (a > b) return a;
+  return b;
+}
+
 export const daysInMonth = (month: Month): number =>
   new Date(Date.UTC(Number(month.slice(0, 4)), Number(month.slice(5, 7)), 0)).getUTCDate();
 

@@ -56,6 +56,13 @@ export function monthlyCosts(
   }).filter((each) => each.from <= last);
 }
 
+/** The share of one of `among` vehicles that bear a cost alike, as `shareAmong` gives it; the others need not be worked out. */
+export const equalShareOf = (cost: FixedCost, among: number, place: number): FixedCost => {
+  const whole = Math.floor(Math.abs(cost.amountMinor) / among);
+  const share = whole + (place < Math.abs(cost.amountMinor) - whole * among ? 1 : 0);
+  return { ...cost, amountMinor: cost.amountMinor < 0 && share > 0 ? -share : share };
+};
+
 /** A cost of the yard shared among its vehicles by weight, adding up to the bill exactly. */
 export const shareAmong = (cost: FixedCost, weights: readonly number[]): readonly FixedCost[] =>
   allocate(cost.amountMinor, weights).map((amountMinor) => ({ ...cost, amountMinor }));

@@ -93,16 +93,32 @@ export const WORK_DAYS_PER_YEAR = 300;
 const SET_LIFE_YEARS = 3;
 const YEAR_DAYS = 365;
 
+/** What the day lines of one vehicle are made from. */
+export type Ground = Omit<BookCase, "kitCosts" | "moneyPlans" | "fill">;
+
+export const groundOf = (given: Ground) => ({
+  ...termsNow(given),
+  days: dayLogsOf({ ...given, estimates: estimatesOf(given) }),
+});
+
+/** Terms as they stand, fixed costs up to a year from today. */
+export function termsNow(given: Ground) {
+  const laid = moneyTermsOf({ ...given, until: daysLater(given.today, YEAR_DAYS) });
+  return { laid, currency: valueOn(laid.terms.currency, given.today) ?? given.yard.currency };
+}
+
+/** Last day that has a line: today once it is written, else yesterday. */
+export const lastDayOf = (logs: readonly DayLog[], today: CivilDate): CivilDate =>
+  logs.some((log) => log.date === today) ? today : daysLater(today, -1);
+
 export function moneyBookOf(given: BookCase): MoneyBook {
-  const { vehicle, yard, today } = given;
-  const laid = moneyTermsOf({ ...given, until: daysLater(today, YEAR_DAYS) });
-  const days = dayLogsOf({ ...given, estimates: estimatesOf(given) });
+  const { vehicle, today } = given;
+  const { laid, currency, days } = groundOf(given);
   const first = days.logs[0]?.date ?? null;
-  const last = days.logs.some((log) => log.date === today) ? today : daysLater(today, -1);
+  const last = lastDayOf(days.logs, today);
   const filled = given.fill && first !== null ? fillMissing(days.logs, first, last) : null;
   const logs = filled?.ok ? filled.value : days.logs;
   const lines = first === null ? [] : dayLines(logs, laid.terms, first, last);
-  const currency = valueOn(laid.terms.currency, today) ?? yard.currency;
   const year = yearFromBook(lines, laid.terms, wishOf(given, laid.terms), today);
   const kit = given.kitCosts.filter((record) => record.vehicleId === vehicle.id && record.currency === currency);
   return {
@@ -127,7 +143,7 @@ export function moneyBookOf(given: BookCase): MoneyBook {
 }
 
 /** Sun on days without a counter's figure: worked out, and said so wherever it is shown. */
-function estimatesOf(given: BookCase): Estimates {
+function estimatesOf(given: Ground): Estimates {
   const { round, vehicle } = given;
   if (!round) return new Map();
   const dates = given.entries

@@ -4,6 +4,7 @@ import {
   currencyPlaces,
   type Dated,
   daysLater,
+  equalShareOf,
   type FixedCost,
   inOrder,
   type LoanPlan,
@@ -12,7 +13,6 @@ import {
   loanPlan,
   monthlyCosts,
   monthsLater,
-  shareAmong,
   type Tariff,
   type Terms,
 } from "../../calc/money/index.js";
@@ -202,8 +202,7 @@ function fixedOf(record: FixedCostRecord, given: MoneyCase): readonly FixedCost[
   const spans = whole.map((span) => (to !== null && to < span.to ? { ...span, endsOn: to } : span));
   if (record.vehicleId !== null) return spans;
   const place = [...vehicleIds].sort().indexOf(vehicle.id);
-  const equal = vehicleIds.map(() => 1);
-  return spans.flatMap((span) => shareAmong(span, equal)[place] ?? []);
+  return place < 0 ? [] : spans.map((span) => equalShareOf(span, vehicleIds.length, place));
 }
 
 function yearlyCosts(cost: Omit<FixedCost, "to">, until: CivilDate, endsOn: CivilDate | null): readonly FixedCost[] {

@@ -1,6 +1,6 @@
 import "fake-indexeddb/auto";
 import { expect, test } from "vitest";
-import { lastLink, linksFor, sha256, writeSealed } from "../../../src/app/chain.js";
+import { lastLink, linksFor, linksOf, sha256, writeSealed } from "../../../src/app/chain.js";
 import { checkChain, type Digest } from "../../../src/records/export/money-chain.js";
 import { type Entry, fleetOf } from "../../../src/records/index.js";
 import { openStore } from "../../../src/store/index.js";
@@ -65,6 +65,19 @@ test("after the records were replaced by those of a file the chain begins anew, 
   if (!links.ok) throw new Error("not read");
   expect(links.value.records.map(({ number }) => number)).toEqual([1]);
   expect((await checkChain(links.value.records, bodies([entry(3, 30)]), digest)).ok).toBe(true);
+  store.close();
+});
+
+test("the links of one vehicle are read by themselves, those of a vehicle whose name begins alike are not among them", async () => {
+  const store = openStore({ name: "chain-5" });
+  await writeSealed(store, [{ kind: "entry", put: entry(1, 10) }], 1_800_000_000_000);
+  await writeSealed(
+    store,
+    [{ kind: "entry", put: { ...entry(2, 20), vehicleId: "v12", id: "v12/2" } }],
+    1_800_000_000_001,
+  );
+  const links = await linksOf(store, "v1");
+  expect(links.ok && links.value.records.map(({ chain, number }) => `${chain} ${number}`)).toEqual(["v1 1"]);
   store.close();
 });
 

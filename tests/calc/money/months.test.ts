@@ -9,6 +9,7 @@ import {
   dayLines,
   dayNumber,
   energyOnly,
+  equalShareOf,
   type FixedCost,
   fillMissing,
   fleetByMonth,
@@ -253,4 +254,17 @@ test("monthly costs run on from their day, end with the contract and keep their 
   expect(monthlyCosts(rent, "2028-01-01", "2027-02-27").length).toBe(1);
   expect(monthlyCosts(rent, "2027-01-30")).toEqual([]);
   expect(nextMonth("2027-12")).toBe("2028-01");
+});
+
+test("one vehicle's equal share of a bill is the one that sharing among all gives", () => {
+  for (const amountMinor of [0, 1, 7, 1_000_003, -1_000_003])
+    for (const among of [1, 2, 3, 7, 1012]) {
+      const bill = { kind: "rent", amountMinor, currency: "INR", from: "2026-01-01", to: "2026-01-31" } as const;
+      const shares = shareAmong(
+        bill,
+        Array.from({ length: among }, () => 1),
+      );
+      for (const place of [0, among >> 1, among - 1])
+        expect(equalShareOf(bill, among, place).amountMinor + 0).toBe((shares[place]?.amountMinor ?? Number.NaN) + 0);
+    }
 });

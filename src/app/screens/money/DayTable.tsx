@@ -1,11 +1,9 @@
 import { minorPerMajor } from "../../../calc/money/currency.js";
-import { allIn, type DayLine, energyOnly } from "../../../calc/money/index.js";
-import type { MoneyBook } from "../../../records/map/money-book.js";
+import { allIn, type DayLine, energyOnly, type MoneyRow } from "../../../calc/money/index.js";
 import { dayAndMonth, figures, joined } from "../../words/format.js";
 import { exactAmount, monthAndYear } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
 import { Drawing } from "./Drawing.js";
-import { monthsOfBooks } from "./month-model.js";
 import type { Picture } from "./picture.js";
 
 /** Every day of a month with its two lines; days nobody wrote stay, empty. */
@@ -68,9 +66,8 @@ function DayRow({ line }: { line: DayLine }) {
 }
 
 /** Months side by side, newest first, once there is more than one. */
-export function MonthsTable({ books }: { books: readonly MoneyBook[] }) {
+export function MonthsTable({ rows }: { rows: readonly MoneyRow[] }) {
   const words = moneyWords.now();
-  const rows = monthsOfBooks(books);
   const [first] = rows;
   if (!first || rows.length < 2) return null;
   const own = [...rows].reverse().filter((row) => row.currency === first.currency);

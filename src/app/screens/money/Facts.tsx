@@ -1,22 +1,21 @@
-import { type Sums, valueOn } from "../../../calc/money/index.js";
+import type { Sums } from "../../../calc/money/index.js";
 import type { MoneyBook } from "../../../records/map/money-book.js";
 import { Say } from "../../parts/Say.js";
-import { here } from "../../state.js";
 import { n } from "../../words/format.js";
 import { roughAmount, thousandths } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
-import { fairOf, savedCarbonG } from "./facts-model.js";
+import { type Fair, type GridFactor, savedCarbonG } from "./facts-model.js";
 
 /** Units by where they came from and how that is known, fuel not bought, carbon, fair price, lease. */
 export function Facts(props: {
   readonly sums: Sums;
   readonly currency: string;
-  readonly books: readonly MoneyBook[];
-  readonly month: string;
+  readonly fair: Fair | null;
+  readonly grid: GridFactor | null;
+  readonly lease: MoneyBook["lease"];
 }) {
   const words = moneyWords.now();
-  const { sums, currency, books, month } = props;
-  const fair = fairOf(books, month);
+  const { sums, currency, fair, grid, lease } = props;
   return (
     <section class="m-facts">
       <Units sums={sums} currency={currency} />
@@ -30,7 +29,7 @@ export function Facts(props: {
           <Say text={words.fuelNotBought(words.kilograms(sums.fuelG / 1000))} />
         </p>
       )}
-      <Carbon sums={sums} books={books} />
+      <Carbon sums={sums} grid={grid} />
       {fair && (
         <p>
           <Say
@@ -41,7 +40,7 @@ export function Facts(props: {
           />
         </p>
       )}
-      {books.length === 1 && month === here.value.date.slice(0, 7) && <Lease book={books[0] as MoneyBook} />}
+      <Lease lease={lease} />
     </section>
   );
 }
@@ -74,11 +73,9 @@ export function Units({ sums, currency }: { sums: Sums; currency: string }) {
   );
 }
 
-export function Carbon({ sums, books }: { sums: Sums; books: readonly MoneyBook[] }) {
+export function Carbon({ sums, grid }: { sums: Sums; grid: GridFactor | null }) {
   const words = moneyWords.now();
   const saved = savedCarbonG(sums);
-  const [book] = books;
-  const grid = book ? valueOn(book.terms.grid, here.value.date) : null;
   if (saved === null || !grid) return null;
   const kg = thousandths(Math.abs(saved));
   return (
@@ -89,9 +86,8 @@ export function Carbon({ sums, books }: { sums: Sums; books: readonly MoneyBook[
   );
 }
 
-function Lease({ book }: { book: MoneyBook }) {
+function Lease({ lease }: { lease: MoneyBook["lease"] }) {
   const words = moneyWords.now();
-  const { lease } = book;
   if (!lease) return null;
   if (lease.code === "over") return <p>{words.leaseOver(n(Math.ceil(-lease.kmLeft)))}</p>;
   if (lease.code === "warn" && lease.reachedOn) return <p>{words.leaseWarn(lease.reachedOn)}</p>;

@@ -1,7 +1,7 @@
 import type { Vehicle } from "../../../records/index.js";
-import type { MoneyBook } from "../../../records/map/money-book.js";
 import { vehicleOf, vehicles } from "../../fleet.js";
 import { Key } from "../../parts/keys.js";
+import { LongList } from "../../parts/LongList.js";
 import { Plate } from "../../parts/Plate.js";
 import { Say } from "../../parts/Say.js";
 import type { ScreenProps } from "../../places.js";
@@ -15,9 +15,11 @@ import { moneyWords } from "../../words/money.js";
 import { useBooks } from "./books.js";
 import { type DayShown, spokenDay, twoDays } from "./day-model.js";
 import { MoneyPage } from "./MoneyPage.js";
-import { monthOfBooks } from "./month-model.js";
+import { rowsOfMonths } from "./month-model.js";
 import { Problems } from "./Problems.js";
-import { Gaps, SavedLine } from "./rows.js";
+import { Gaps, Reckoning, SavedLine } from "./rows.js";
+import { useFleetSums } from "./sums/fleet-sums.js";
+import type { FleetSums, ListRow } from "./sums/rows.js";
 
 export const words = [moneyWords];
 
@@ -175,71 +177,81 @@ function Ways({ id }: { id: string }) {
 
 function AllVehicles({ all }: { all: readonly Vehicle[] }) {
   const words = moneyWords.now();
-  const books = useBooks(all);
-  const today = here.value.date;
-  const currency = books[0]?.currency;
-  const month = monthOfBooks(books, today.slice(0, 7));
-  const rows = books
-    .map((book) => ({ book, days: twoDays(book, today), month: monthOfBooks([book], today.slice(0, 7)) }))
-    .sort((a, b) => (a.month[0]?.allIn ?? 0) - (b.month[0]?.allIn ?? 0));
+  const found = useFleetSums(true);
+  const month = here.value.date.slice(0, 7);
   return (
     <MoneyPage title={words.title} sub={words.question} narrow={false}>
-      {month.map((row) => (
-        <section key={row.currency} class="m-lines">
-          <SavedLine
-            word={`${words.keys.month}: ${words.energyOnly}`}
-            likely={row.energyOnly}
-            low={row.sums.energyLow}
-            high={row.sums.energyHigh}
-            currency={row.currency}
-          />
-          <SavedLine
-            word={words.allIn}
-            likely={row.allIn}
-            low={row.sums.allInLow}
-            high={row.sums.allInHigh}
-            currency={row.currency}
-            big
-          />
-        </section>
-      ))}
-      {currency !== undefined && (
-        <div class="m-ways">
-          <Key kind="main" onPress={() => go("money-month/all")}>
-            {words.keys.month}
-          </Key>
-          <Key onPress={() => go("report/all")}>{words.keys.report}</Key>
-        </div>
-      )}
-      <h2 class="m-title">{words.vehicleByVehicle}</h2>
-      <ul class="m-list">
-        {rows.map(({ book, days, month: own }) => (
-          <VehicleRow key={book.vehicle.id} book={book} days={days} allIn={own[0]?.allIn ?? null} />
-        ))}
-      </ul>
+      {typeof found === "number" ? <Reckoning share={found} /> : <List all={all} found={found} month={month} />}
     </MoneyPage>
   );
 }
 
-function VehicleRow(props: {
-  readonly book: MoneyBook;
-  readonly days: readonly [DayShown, DayShown];
-  readonly allIn: number | null;
-}) {
+/** Above so many vehicles only the rows near the glass are drawn, all of one height. */
+const MANY = 40;
+const ROW_REM = 6;
+const remPx = (): number => Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
+
+function List({ all, found, month }: { all: readonly Vehicle[]; found: FleetSums; month: string }) {
   const words = moneyWords.now();
-  const { book, days, allIn } = props;
+  const plates = new Map(all.map(({ id, plate }) => [id, plate]));
+  const vehicleRow = (row: ListRow) => <VehicleRow key={row.id} row={row} plate={plates.get(row.id) ?? ""} />;
+  const rows = [...found.list].sort((a, b) => (a.allIn ?? 0) - (b.allIn ?? 0));
+  return (
+    <>
+      {rowsOfMonths(found.months)
+        .filter(({ key }) => key === month)
+        .map((row) => (
+          <section key={row.currency} class="m-lines">
+            <SavedLine
+              word={`${words.keys.month}: ${words.energyOnly}`}
+              likely={row.energyOnly}
+              low={row.sums.energyLow}
+              high={row.sums.energyHigh}
+              currency={row.currency}
+            />
+            <SavedLine
+              word={words.allIn}
+              likely={row.allIn}
+              low={row.sums.allInLow}
+              high={row.sums.allInHigh}
+              currency={row.currency}
+              big
+            />
+          </section>
+        ))}
+      <div class="m-ways">
+        <Key kind="main" onPress={() => go("money-month/all")}>
+          {words.keys.month}
+        </Key>
+        <Key onPress={() => go("report/all")}>{words.keys.report}</Key>
+      </div>
+      <h2 class="m-title">{words.vehicleByVehicle}</h2>
+      {rows.length > MANY ? (
+        <div class="m-long">
+          <LongList items={rows} rowPx={ROW_REM * remPx()} row={vehicleRow} />
+        </div>
+      ) : (
+        <ul class="m-list">{rows.map(vehicleRow)}</ul>
+      )}
+    </>
+  );
+}
+
+function VehicleRow({ row, plate }: { readonly row: ListRow; readonly plate: string }) {
+  const words = moneyWords.now();
+  const { days, allIn, currency } = row;
   return (
     <li>
-      <Key kind="way" onPress={() => go(`money/${book.vehicle.id}`)}>
-        <Plate number={book.vehicle.plate} size="s" />
+      <Key kind="way" onPress={() => go(`money/${row.id}`)}>
+        <Plate number={plate} size="s" />
         <span class="what">
           <b>
-            <Say text={headline(words, spokenDay(days), book.currency)} />
+            <Say text={headline(words, spokenDay(days), currency)} />
           </b>
           <span>{spokenDay(days) === days[1] ? words.today : words.yesterday}</span>
         </span>
         <span class={`brings ${(allIn ?? 0) < 0 ? "m-loss" : ""}`}>
-          {allIn === null ? words.noMoney : <Say text={roughAmount(allIn, book.currency, "down")} />}
+          {allIn === null ? words.noMoney : <Say text={roughAmount(allIn, currency, "down")} />}
           <small>{words.keys.month}</small>
         </span>
       </Key>

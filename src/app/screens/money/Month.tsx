@@ -1,12 +1,14 @@
 import { nextMonth } from "../../../calc/money/calendar.js";
-import type { Sums } from "../../../calc/money/index.js";
+import { type Gap, type Sums, valueOn } from "../../../calc/money/index.js";
+import type { Vehicle } from "../../../records/index.js";
 import type { MoneyBook } from "../../../records/map/money-book.js";
-import { vehicleOf, vehicles } from "../../fleet.js";
+import { vehicleOf, vehicles, yards } from "../../fleet.js";
 import { Icon } from "../../parts/Icon.js";
 import { back } from "../../parts/icons.js";
 import { Key } from "../../parts/keys.js";
 import type { ScreenProps } from "../../places.js";
 import { goInstead } from "../../router.js";
+import { openedStore } from "../../shelf.js";
 import { here } from "../../state.js";
 import { core } from "../../words/core.js";
 import { joined } from "../../words/format.js";
@@ -17,32 +19,102 @@ import { useBooks } from "./books.js";
 import { filling } from "./cover.js";
 import { DayTable, MonthsTable } from "./DayTable.js";
 import { Facts } from "./Facts.js";
+import { type Fair, fairOf, type GridFactor } from "./facts-model.js";
 import { MoneyPage } from "./MoneyPage.js";
-import { gapsOf, linesOfMonth, monthOfBooks, partsOf } from "./month-model.js";
+import { gapsOf, linesOfMonth, monthOfBooks, monthsOfBooks, partsOf, rowsOfMonths } from "./month-model.js";
 import { Problems } from "./Problems.js";
-import { Gaps, SavedLine, SumTable } from "./rows.js";
-import { TableKeys } from "./TableKeys.js";
+import { Gaps, Reckoning, SavedLine, SumTable } from "./rows.js";
+import { useFleetSums } from "./sums/fleet-sums.js";
+import { booksLines, type LinesOf, TableKeys } from "./TableKeys.js";
 
 export const words = [moneyWords];
+
+/** Missing days of a whole yard are filled by reading every day of it: for so many vehicles at most. */
+const FEW = 50;
 
 /** What did the month bring? Of one vehicle, or of all. */
 export function Screen({ params }: ScreenProps) {
   const words = moneyWords.now();
   const [asked = "all", wanted] = params;
   const vehicle = vehicleOf(asked) ?? (vehicles.value.length === 1 ? vehicles.value[0] : undefined);
-  const books = useBooks(vehicle ? [vehicle] : vehicles.value, { fill: filling.value });
   const month = wanted ?? here.value.date.slice(0, 7);
   const above = vehicle && vehicles.value.length > 1 ? `money/${vehicle.id}` : "money";
+  const byDays = vehicle !== undefined || (filling.value && vehicles.value.length <= FEW);
   return (
     <MoneyPage title={words.keys.month} sub={words.monthAsks} vehicle={vehicle ?? null} above={above}>
       <MonthPick who={asked} month={month} last={here.value.date.slice(0, 7)} />
-      {monthOfBooks(books, month).map((row) => (
-        <MonthBody key={row.currency} sums={row.sums} currency={row.currency} books={books} month={month} />
-      ))}
-      {books.length > 0 && monthOfBooks(books, month).length === 0 && <p class="m-facts">{words.noDays}</p>}
-      <MonthsTable books={books} />
-      {books[0] && <BringTable currency={books[0].currency} />}
+      {byDays ? <OfBooks of={vehicle ? [vehicle] : vehicles.value} month={month} /> : <OfSums month={month} />}
     </MoneyPage>
+  );
+}
+
+/** The month out of the days of some vehicles, filled where that is wished. */
+function OfBooks({ of, month }: { of: readonly Vehicle[]; month: string }) {
+  const books = useBooks(of, { fill: filling.value });
+  const [first] = books;
+  if (!first) return null;
+  const single = books.length === 1 ? first : null;
+  const now = monthOfBooks(books, month);
+  return (
+    <>
+      {now.map((row) => (
+        <MonthBody
+          key={row.currency}
+          sums={row.sums}
+          currency={row.currency}
+          gaps={gapsOf(books.flatMap((book) => linesOfMonth(book, month)))}
+          fair={fairOf(books, month)}
+          grid={valueOn(first.terms.grid, here.value.date)}
+          single={single}
+          month={month}
+        />
+      ))}
+      <Table month={month} linesOf={async () => booksLines(books, month)} shown={now.length > 0} />
+      <MonthsTable rows={monthsOfBooks(books)} />
+      <BringTable currency={first.currency} />
+    </>
+  );
+}
+
+/** The month of all out of the sums that were made beforehand. */
+function OfSums({ month }: { month: string }) {
+  const found = useFleetSums(true);
+  if (typeof found === "number") return <Reckoning share={found} />;
+  const rows = rowsOfMonths(found.months);
+  const now = rows.filter(({ key }) => key === month);
+  const heads = found.months.heads.filter((head) => head.month === month);
+  const [yard] = yards.value;
+  return (
+    <>
+      {now.map((row) => (
+        <MonthBody
+          key={row.currency}
+          sums={row.sums}
+          currency={row.currency}
+          gaps={[...new Set(heads.flatMap(({ gaps }) => gaps))]}
+          fair={heads.find(({ fair }) => fair && fair.judged > 0)?.fair ?? null}
+          grid={yard?.grid ? { ...yard.grid, year: String(yard.grid.year) } : null}
+          single={null}
+          month={month}
+        />
+      ))}
+      <Table month={month} linesOf={() => linesOfAll(month)} shown={now.length > 0} />
+      <MonthsTable rows={rows} />
+      <BringTable currency={found.list[0]?.currency ?? yard?.currency ?? ""} />
+    </>
+  );
+}
+
+async function linesOfAll(month: string) {
+  const [{ fleetLines }, store] = await Promise.all([import("./sums/lines.js"), openedStore()]);
+  return fleetLines(store, here.value.date, month);
+}
+
+function Table(props: { readonly month: string; readonly linesOf: LinesOf; readonly shown: boolean }) {
+  return props.shown ? (
+    <TableKeys linesOf={props.linesOf} month={props.month} />
+  ) : (
+    <p class="m-facts">{moneyWords.now().noDays}</p>
   );
 }
 
@@ -78,15 +150,15 @@ function MonthPick({ who, month, last }: { who: string; month: string; last: str
 function MonthBody(props: {
   readonly sums: Sums;
   readonly currency: string;
-  readonly books: readonly MoneyBook[];
+  readonly gaps: readonly Gap[];
+  readonly fair: Fair | null;
+  readonly grid: GridFactor | null;
+  readonly single: MoneyBook | null;
   readonly month: string;
 }) {
   const words = moneyWords.now();
-  const { sums, currency, books, month } = props;
+  const { sums, currency, gaps, fair, grid, single, month } = props;
   const parts = partsOf(sums);
-  const [one] = books;
-  const single = books.length === 1 && one ? one : null;
-  const lines = books.flatMap((book) => linesOfMonth(book, month));
   return (
     <>
       <section class="m-lines">
@@ -106,8 +178,8 @@ function MonthBody(props: {
           big
         />
       </section>
-      <Days sums={sums} />
-      <Gaps gaps={gapsOf(lines)} />
+      <Days sums={sums} mayFill={single !== null || vehicles.value.length <= FEW} />
+      <Gaps gaps={gaps} />
       {single && <Problems problems={single.problems} vehicleId={single.vehicle.id} />}
       <SumTable
         caption={words.sumAllIn}
@@ -115,15 +187,18 @@ function MonthBody(props: {
         sum={{ word: words.sumAllIn, minor: parts.reduce((sum, { minor }) => sum + minor, 0) }}
         currency={currency}
       />
-      <Facts sums={sums} currency={currency} books={books} month={month} />
+      <Facts sums={sums} currency={currency} fair={fair} grid={grid} lease={leaseNow(single, month)} />
       {single && <DayTable lines={linesOfMonth(single, month)} currency={currency} />}
-      <TableKeys books={books} month={month} />
     </>
   );
 }
 
+/** How the lease stands; of the running month alone. */
+const leaseNow = (book: MoneyBook | null, month: string): MoneyBook["lease"] =>
+  book && month === here.value.date.slice(0, 7) ? book.lease : null;
+
 /** Days of every kind, in words, and the wish to fill the missing ones. */
-function Days({ sums }: { sums: Sums }) {
+function Days({ sums, mayFill }: { sums: Sums; mayFill: boolean }) {
   const words = moneyWords.now();
   const said = [
     words.counted(sums.countedDays),
@@ -138,7 +213,9 @@ function Days({ sums }: { sums: Sums }) {
       {(sums.missingDays > 0 || filling.value) && (
         <>
           <small>{filling.value ? words.filled : words.missingStayOut}</small>
-          <Key onPress={() => (filling.value = !filling.value)}>{filling.value ? words.leaveOut : words.fill}</Key>
+          {mayFill && (
+            <Key onPress={() => (filling.value = !filling.value)}>{filling.value ? words.leaveOut : words.fill}</Key>
+          )}
         </>
       )}
     </div>

@@ -15,7 +15,7 @@ import { moneyWords } from "../../words/money.js";
 import { useBooks } from "./books.js";
 import { MoneyPage } from "./MoneyPage.js";
 import { type Seal, useSeal } from "./seal.js";
-import { TableKeys } from "./TableKeys.js";
+import { booksLines, TableKeys } from "./TableKeys.js";
 
 export const words = [moneyWords];
 
@@ -41,7 +41,7 @@ export function Screen({ params }: ScreenProps) {
           </Key>
         </div>
       )}
-      {first && <TableKeys books={books} month={null} />}
+      {first && <TableKeys linesOf={async () => booksLines(books, null)} month={null} />}
     </MoneyPage>
   );
 }

@@ -1,12 +1,22 @@
 import { useState } from "preact/hooks";
+import type { DayLine } from "../../../calc/money/index.js";
 import type { MoneyBook } from "../../../records/map/money-book.js";
 import { Key } from "../../parts/keys.js";
 import { moneyWords } from "../../words/money.js";
 import { linesOfMonth } from "./month-model.js";
 import { saveText } from "./save-text.js";
 
+export type LinesOf = () => Promise<readonly { readonly plate: string; readonly lines: readonly DayLine[] }[]>;
+
+/** Day lines of some books, of one month or of all. */
+export const booksLines = (books: readonly MoneyBook[], month: string | null) =>
+  books.map((book) => ({
+    plate: book.vehicle.plate,
+    lines: month === null ? book.lines : linesOfMonth(book, month),
+  }));
+
 /** The table of the days for a spreadsheet: asks which decimal sign it reads, and takes nothing for granted. */
-export function TableKeys({ books, month }: { books: readonly MoneyBook[]; month: string | null }) {
+export function TableKeys({ linesOf, month }: { linesOf: LinesOf; month: string | null }) {
   const words = moneyWords.now();
   const [asks, setAsks] = useState(false);
   const give = async (comma: boolean) => {
@@ -15,10 +25,7 @@ export function TableKeys({ books, month }: { books: readonly MoneyBook[]; month
       import("../../../records/export/money-csv.js"),
       import("../../../records/export/csv.js"),
     ]);
-    const vehicles = books.map((book) => ({
-      plate: book.vehicle.plate,
-      lines: month === null ? book.lines : linesOfMonth(book, month),
-    }));
+    const vehicles = await linesOf();
     saveText(
       `noonplug-money-${month ?? "all"}.csv`,
       "text/csv",

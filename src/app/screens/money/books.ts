@@ -20,6 +20,9 @@ const KINDS: readonly KindName[] = [
   "moneyPlan",
 ];
 
+/** Kinds that a sum rests on. */
+const TOUCHING: readonly string[] = [...KINDS, "entry", "sky", "vehicle", "yard", "round"];
+
 /** Written days by vehicle and skies by yard, each from its first day on; what is not read yet is missing. */
 interface Days {
   readonly entries: ReadonlyMap<string, readonly Entry[]>;
@@ -28,26 +31,26 @@ interface Days {
 const NO_DAYS: Days = { entries: new Map(), skies: new Map() };
 const days = signal<Days>(NO_DAYS);
 
-/** Counts the times that something was written while the money is looked at. */
-const turn = signal(0);
+/** Climbs whenever something is written that money rests on, here, in another window or by a file. */
+export const moneyTurn = signal(0);
 let looking = 0;
 const stale = new Set<KindName>();
 let followed: Store | null = null;
 
 /** What is written here, in another window or by a file is read again; another store has nothing in common with the one before. */
-function follow(store: Store): void {
+export function follow(store: Store): void {
   if (store === followed) return;
   followed = store;
   days.value = NO_DAYS;
+  moneyTurn.value++;
   for (const kind of KINDS) stale.add(kind);
   store.subscribe((change) => {
     if (change.kind !== "changed") return;
     const touched = change.keys && new Set(change.keys.map((key) => key.split("/")[0]));
-    const kinds = KINDS.filter((kind) => !touched || touched.has(kind));
-    for (const kind of kinds) stale.add(kind);
-    if (touched && kinds.length === 0 && !touched.has("entry") && !touched.has("sky")) return;
-    if (looking > 0) turn.value++;
-    else days.value = NO_DAYS;
+    for (const kind of KINDS) if (!touched || touched.has(kind)) stale.add(kind);
+    if (touched && !TOUCHING.some((kind) => touched.has(kind))) return;
+    if (looking === 0) days.value = NO_DAYS;
+    moneyTurn.value++;
   });
 }
 
@@ -92,17 +95,19 @@ export function heldBooks(of: readonly Vehicle[], fill: boolean): readonly Money
  * The books of some vehicles; empty until they are read. With `fill` missing days are filled with guesses: only where the owner asked for it
  * and sees it said.
  */
-export function useBooks(of: readonly Vehicle[], { fill = false } = {}): readonly MoneyBook[] {
+export function useBooks(of: readonly Vehicle[], { fill = false, wanted = true } = {}): readonly MoneyBook[] {
   const ids = of.map(({ id }) => id).join(" ");
-  const again = turn.value;
+  const again = moneyTurn.value;
   useEffect(() => {
     looking++;
     return () => {
       looking--;
     };
   }, []);
-  useEffect(() => void readBooks(of), [ids, again]);
-  return heldBooks(of, fill);
+  useEffect(() => {
+    if (wanted) void readBooks(of);
+  }, [ids, again, wanted]);
+  return wanted ? heldBooks(of, fill) : [];
 }
 
 interface Kept {

@@ -19,9 +19,24 @@ const NOTHING = { low: 0, likely: 0, high: 0 };
 
 export function dayShown(book: MoneyBook, date: string): DayShown {
   const line = book.lines.find((each) => each.date === date);
-  if (!line)
-    return { date, state: "none", gaps: [], km: 0, units: 0, fuelThen: 0, power: 0, energy: NOTHING, allIn: NOTHING };
-  const { sums } = line;
+  return line ? shownOf(line) : nothingOn(date);
+}
+
+/** A day before the first line or after the last one. */
+export const nothingOn = (date: string): DayShown => ({
+  date,
+  state: "none",
+  gaps: [],
+  km: 0,
+  units: 0,
+  fuelThen: 0,
+  power: 0,
+  energy: NOTHING,
+  allIn: NOTHING,
+});
+
+export function shownOf(line: DayLine): DayShown {
+  const { date, sums } = line;
   return {
     date,
     state: stateOf(line),

@@ -1,5 +1,7 @@
 import {
+  allIn,
   type DayLine,
+  energyOnly,
   fleetByMonth,
   type Gap,
   type MoneyRow,
@@ -8,6 +10,7 @@ import {
   type Sums,
 } from "../../../calc/money/index.js";
 import type { MoneyBook } from "../../../records/map/money-book.js";
+import { type Months, sumsAt } from "./sums/rows.js";
 
 /** The months of a book, added up once for each state of the book. */
 const packs = new WeakMap<MoneyBook, readonly MonthPack[]>();
@@ -33,6 +36,15 @@ export const monthOfBooks = (books: readonly MoneyBook[], month: string): readon
 /** All months of some books, newest first. */
 export const monthsOfBooks = (books: readonly MoneyBook[]): readonly MoneyRow[] =>
   [...fleetByMonth(books.flatMap(packsOf))].reverse();
+
+/** Months of all vehicles as rows, newest first. */
+export const rowsOfMonths = (months: Months): readonly MoneyRow[] =>
+  months.heads
+    .map(({ month, currency }, n) => {
+      const sums = sumsAt(months, n);
+      return { key: month, currency, sums, energyOnly: energyOnly(sums), allIn: allIn(sums) };
+    })
+    .reverse();
 
 export const linesOfMonth = (book: MoneyBook, month: string): readonly DayLine[] =>
   book.lines.filter((line) => line.date.startsWith(month));

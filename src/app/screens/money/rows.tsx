@@ -1,5 +1,6 @@
 import type { Gap } from "../../../calc/money/index.js";
 import { Say } from "../../parts/Say.js";
+import { figures } from "../../words/format.js";
 import { between, exactAmount, roughAmount } from "../../words/money/amount.js";
 import { moneyWords } from "../../words/money.js";
 
@@ -66,5 +67,14 @@ export function Gaps({ gaps }: { readonly gaps: readonly Gap[] }) {
         <li key={gap}>{words[gap]}</li>
       ))}
     </ul>
+  );
+}
+
+/** How far the sums of all vehicles are. */
+export function Reckoning({ share }: { readonly share: number }) {
+  return (
+    <p class="m-facts" role="status">
+      {moneyWords.now().addingUp} <span class="fig">{figures(share * 100)} %</span>
+    </p>
   );
 }

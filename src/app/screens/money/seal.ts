@@ -1,6 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import { checkChain } from "../../../records/export/money-chain.js";
-import { sha256 } from "../../chain.js";
+import { linksOf, sha256 } from "../../chain.js";
 import { openedStore } from "../../shelf.js";
 
 /** How a vehicle's log stands against its chain. */
@@ -19,7 +19,7 @@ const LAST_DAY = "2100-12-31";
 async function sealOf(vehicleId: string): Promise<Seal | null> {
   const store = await openedStore();
   const [links, entries] = [
-    await store.list("chainLink"),
+    await linksOf(store, vehicleId),
     await store.history("entry", vehicleId, FIRST_DAY, LAST_DAY),
   ];
   if (!sha256 || !links.ok || !entries.ok) return null;

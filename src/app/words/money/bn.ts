@@ -163,6 +163,7 @@ export const bn: MoneyWords = {
   morePerYear: (amount) => `বছরে আরও ${amount} বাঁচবে`,
   lessPerYear: (amount) => `বছরে ${amount} কম বাঁচবে`,
   extraBack: (years) => `দাম ${n1(years)} বছরে উঠবে`,
+  addingUp: "সব দিনের যোগ হচ্ছে",
   extraNever: "দাম ওঠে না",
   reckoning: "এক বছরের রোদ হিসাব হচ্ছে",
 

@@ -173,6 +173,7 @@ export const en = {
   morePerYear: (amount: string) => `${amount} more saved a year`,
   lessPerYear: (amount: string) => `${amount} less saved a year`,
   extraBack: (years: number) => `its price is back in ${n1(years)} years`,
+  addingUp: "Adding up all days",
   extraNever: "its price does not come back",
   reckoning: "Reckoning a year of sun",
 

@@ -176,6 +176,7 @@ export const es: MoneyWords = {
   morePerYear: (amount) => `${amount} más de ahorro al año`,
   lessPerYear: (amount) => `${amount} menos de ahorro al año`,
   extraBack: (years) => `su precio vuelve en ${n1(years)} años`,
+  addingUp: "Sumando todos los días",
   extraNever: "su precio no vuelve",
   reckoning: "Calculando un año de sol",
 

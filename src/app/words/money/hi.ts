@@ -163,6 +163,7 @@ export const hi: MoneyWords = {
   morePerYear: (amount) => `साल में ${amount} और बचेंगे`,
   lessPerYear: (amount) => `साल में ${amount} कम बचेंगे`,
   extraBack: (years) => `इसका दाम ${n1(years)} साल में वापस`,
+  addingUp: "सब दिनों का जोड़ हो रहा है",
   extraNever: "इसका दाम वापस नहीं आता",
   reckoning: "साल भर की धूप का हिसाब",
 

@@ -163,6 +163,7 @@ export const sw: MoneyWords = {
   morePerYear: (amount) => `${amount} zaidi kwa mwaka`,
   lessPerYear: (amount) => `${amount} pungufu kwa mwaka`,
   extraBack: (years) => `bei yake inarudi kwa miaka ${n1(years)}`,
+  addingUp: "Inajumlisha siku zote",
   extraNever: "bei yake hairudi",
   reckoning: "Inahesabu jua la mwaka",
 

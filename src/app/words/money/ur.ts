@@ -168,6 +168,7 @@ export const ur: MoneyWords = {
   morePerYear: (amount) => `سال میں ${amount} اور بچیں گے`,
   lessPerYear: (amount) => `سال میں ${amount} کم بچیں گے`,
   extraBack: (years) => `اس کی قیمت ${n1(years)} سال میں واپس`,
+  addingUp: "سب دنوں کا جوڑ ہو رہا ہے",
   extraNever: "اس کی قیمت واپس نہیں آتی",
   reckoning: "سال بھر کی دھوپ کا حساب",
 
