@@ -50,7 +50,7 @@ const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
   ["road", /src\/calc\/(road|battery)\//],
   [
     "map",
-    /src\/(records\/map\/(battery|roof|road|place|day|shift|weather|start|sizing)|calc\/(day\/(steps|input)|sizing\/(month-sun|sky-chain)))\.ts/,
+    /src\/(records\/map\/(battery|roof|road|place|day|shift|weather|start|sizing|panel-volts)|calc\/(day\/(steps|input)|sizing\/(month-sun|sky-chain)))\.ts/,
   ],
   ["plan", /src\/calc\/day\//],
   [
@@ -62,11 +62,11 @@ const SHARED: readonly (readonly [name: string, test: RegExp])[] = [
   ["sizing", /src\/(calc\/sizing\/|records\/map\/variants|work\/sizing-call)/],
   [
     "pads",
-    /src\/(work\/long-call|calc\/money\/currency\.ts|app\/words\/([a-z]+|money\/amount)\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit|Track)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|write\/\w+|DayTop|day-context|today-\w+|gauge-values|use-turn|round-km|month-letters|Moves|KitLinks|ListKeys|problem-words)))/,
+    /src\/(work\/long-call|calc\/money\/currency\.ts|app\/words\/([a-z]+|money\/amount)\.ts|app\/((?!learning|forecasts)[a-z-]+\.ts|parts\/(?!Kit)|screens\/(money\/Lent|edit\/\w*Pad|edit\/FieldRow|FieldRow|write\/\w+|DayTop|day-context|today-\w+|gauge-values|use-turn|round-km|month-letters|Moves|KitLinks|ListKeys|problem-words)))/,
   ],
   ["money", /src\/(app\/screens\/money|calc\/money)\//],
   ["night", /src\/app\/screens\/tonight\//],
-  ["kit", /src\/app\/(screens\/(Kit|kit-|Compare)|parts\/(Kit|Track))/],
+  ["kit", /src\/app\/(screens\/(Kit|kit-|Compare)|parts\/Kit)/],
   ["edit", /src\/app\/screens\/(edit|sheet|rounds|sky|yard)\//],
   [
     "log",
