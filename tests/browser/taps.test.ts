@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { PLAIN, step } from "./glance.js";
@@ -247,4 +248,36 @@ test("in the yard that is not real no file is brought in, and Remove everything 
   await page.locator(".ways.first").waitFor(WAIT);
   expect(await idsIn("noonplug", "vehicle")).toEqual([]);
   expect(await kept()).not.toHaveProperty("demo.role");
+});
+
+test("a copy brings back a vehicle that was removed since, when asked to", async () => {
+  await page.locator(".ways.first .key").first().click();
+  await page.locator(".ask").nth(4).waitFor(WAIT);
+  for (const ask of await page.locator(".ask").all()) await ask.locator(".key").first().click();
+  await page.locator(".foot .key.main").click();
+  await page.waitForURL(/today/, WAIT);
+  const [own = ""] = await idsIn("noonplug", "vehicle");
+  const plate = await page.locator(".plate").first().textContent();
+  await step(page, "phone");
+  const [download] = await Promise.all([
+    page.waitForEvent("download", WAIT),
+    page.getByRole("button", { name: /A copy of everything/ }).click(),
+  ]);
+  const copy = await download.path();
+  await step(page, `sheet/${own.slice("vehicle/".length)}`);
+  await page.getByRole("button", { name: "Remove this vehicle" }).click();
+  await page.locator("dialog input").fill(String(plate));
+  await page.locator("dialog .pad-ends .key").last().click();
+  await expect.poll(() => idsIn("noonplug", "vehicle"), WAIT).toEqual([]);
+  await step(page, "phone");
+  await page.setInputFiles("input[type=file]", {
+    name: "copy.json",
+    mimeType: "application/json",
+    buffer: readFileSync(copy),
+  });
+  await page.getByText("removed here since").waitFor(WAIT);
+  await page.getByRole("button", { name: "Add it, and bring back what was removed" }).click();
+  await page.getByText("Brought in.").waitFor(WAIT);
+  await step(page, `sheet/${own.slice("vehicle/".length)}`);
+  await page.locator(".groups").waitFor(WAIT);
 });

@@ -15,7 +15,14 @@ const MOST_BYTES = 60_000_000;
 
 /** A file that was read and understood, with what it would do here. */
 type Offer =
-  | { readonly kind: "copy"; readonly backup: Backup; readonly added: number; readonly changed: number }
+  | {
+      readonly kind: "copy";
+      readonly backup: Backup;
+      readonly added: number;
+      readonly changed: number;
+      /** Removed here since the copy was made. */
+      readonly gone: number;
+    }
   | {
       readonly kind: "fleet";
       readonly fleet: Fleet;
@@ -39,7 +46,9 @@ export function BringIn() {
     if (!offer) return;
     const store = await openedStore();
     const done =
-      offer.kind === "copy" ? await restoreBackup(store, offer.backup) : await importFleet(store, offer.fleet, mode);
+      offer.kind === "copy"
+        ? await restoreBackup(store, offer.backup, mode === "replace")
+        : await importFleet(store, offer.fleet, mode);
     setRefused(done.ok ? null : await refusedOf(done.problems, ""));
     setOffer(null);
     if (!done.ok) return;
@@ -96,10 +105,10 @@ async function offerOf(text: string): Promise<Outcome<Offer>> {
     if (!backup.ok) return backup;
     const seen = await previewRestore(store, backup.value);
     if (!seen.ok) return seen;
-    const { added, changed } = seen.value;
+    const { added, changed, gone } = seen.value;
     return {
       ok: true,
-      value: { kind: "copy", backup: backup.value, added: added.length, changed: changed.length },
+      value: { kind: "copy", backup: backup.value, added: added.length, changed: changed.length, gone: gone.length },
     };
   }
   const fleet = readFleetFile(text);
@@ -122,7 +131,7 @@ function Ask(props: {
   useEffect(() => top.current?.scrollIntoView({ block: "start" }), []);
   const says =
     offer.kind === "copy"
-      ? words.fromCopy(offer.added, offer.changed)
+      ? `${words.fromCopy(offer.added, offer.changed)} ${offer.gone > 0 ? words.goneSince(offer.gone) : ""}`
       : words.fromFleet(offer.fleet.title, offer.added, offer.changed, offer.onlyHere);
   return (
     <section ref={top} class="asking" aria-live="polite">
@@ -131,6 +140,7 @@ function Ask(props: {
       {offer.kind === "fleet" && offer.onlyHere + offer.changed > 0 && (
         <Key onPress={() => props.onTake("replace")}>{words.replace}</Key>
       )}
+      {offer.kind === "copy" && offer.gone > 0 && <Key onPress={() => props.onTake("replace")}>{words.bringBack}</Key>}
       <Key onPress={props.onLeave}>{words.keepOld}</Key>
     </section>
   );
