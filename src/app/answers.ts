@@ -105,7 +105,7 @@ let busy = false;
 
 /** Asks for the first answer that is not at hand; one at a time, so that a changed mind waits for one answer at most. */
 function pump(): void {
-  if (busy) return;
+  if (busy || !book.peek().reading) return; // the list stands, and what its answers need is still being read
   const next = wanted.find((asked) => !isAnswered(asked));
   if (!next) return;
   busy = true;

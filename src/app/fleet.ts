@@ -112,11 +112,11 @@ export const newId = (): string => shortId(() => (crypto.getRandomValues(new Uin
 export const yards = computed(() => listed(book.value, "yard"));
 /** The vehicle that was handed over with the phone; null while it is in the owner's own hands. */
 export const handedOver = signal<string | null>(null);
+const byNumber = new Intl.Collator(undefined, { numeric: true });
+const listedVehicles = computed(() => listed(book.value, "vehicle"));
 /** By number; in other hands the one that was handed over, and no other. */
 export const vehicles = computed(() => {
-  const all = [...listed(book.value, "vehicle")].sort((a, b) =>
-    a.plate.localeCompare(b.plate, undefined, { numeric: true }),
-  );
+  const all = [...listedVehicles.value].sort((a, b) => byNumber.compare(a.plate, b.plate));
   const only = handedOver.value;
   if (only === null) return all;
   const its = all.filter(({ id }) => id === only);

@@ -6,7 +6,10 @@ export const DEMO_DATABASE = "noonplug-demo";
 export const databaseName = (): string => (settings.value.demo ? DEMO_DATABASE : DATABASE);
 
 /** Kinds of which there are few; read whole. */
-export const WHOLE = ["yard", "socket", "vehicle", "round", "learned", "placeLearned"] as const;
+export const FEW = ["yard", "socket", "vehicle", "round"] as const;
+/** One of each vehicle and yard; read whole too. */
+export const LEARNED = ["learned", "placeLearned"] as const;
+export const WHOLE = [...FEW, ...LEARNED] as const;
 /** Kinds of which the answers need the near days. */
 export const BY_DAY = ["shift", "sky", "reading", "night"] as const;
 const DAYS_BACK = 14;

@@ -2,7 +2,7 @@ import type { KindName } from "../records/index.js";
 import type { Store } from "../store/index.js";
 import { readQuickly } from "../store/quick.js";
 import { holdRecords, useShelf } from "./fleet.js";
-import { BY_DAY, databaseName, nearDays, WHOLE } from "./shelf-lists.js";
+import { BY_DAY, databaseName, FEW, LEARNED, nearDays } from "./shelf-lists.js";
 
 type Full = typeof import("./shelf-full.js");
 let full: Promise<Full> | null = null;
@@ -15,15 +15,26 @@ function loadFull(): Promise<Full> {
   return full;
 }
 
+/** Of so many vehicles the list comes first, and what their answers need while it stands. */
+const MANY = 200;
+
 /** Puts the records before the screens as fast as they can be read. */
 export async function openRecords(): Promise<void> {
   const days = nearDays();
-  const quick = await readQuickly(databaseName(), [
-    ...WHOLE.map((kind) => ({ kind })),
-    ...BY_DAY.map((kind) => ({ kind, days })),
-  ]);
-  useShelf({ write: async (changes) => (await loadFull()).write(changes) }, quick ?? {});
-  if (!quick) await settleRecords();
+  const name = databaseName();
+  const reading = readQuickly(name, [...LEARNED.map((kind) => ({ kind })), ...BY_DAY.map((kind) => ({ kind, days }))]);
+  const lists = await readQuickly(
+    name,
+    FEW.map((kind) => ({ kind })),
+  );
+  useShelf({ write: async (changes) => (await loadFull()).write(changes) }, lists ?? {});
+  const holdRest = async () => {
+    const rest = await reading;
+    if (lists && rest) holdRecords(rest);
+    else await settleRecords();
+  };
+  if (lists && lists.vehicle.length > MANY) void holdRest();
+  else await holdRest();
 }
 
 /** Reads everything again through the strict door and follows what other windows write. */

@@ -5,6 +5,7 @@ import { newPlaceSky, type PlaceSky } from "../calc/learn/sky.js";
 import type { Entry, Reading, Shift, Sky, Vehicle, Yard } from "../records/index.js";
 import { type LearnRecords, learnPlace, learnUntil, type SunSeen, startLearning } from "../records/map/learn.js";
 import { learnedInputOf } from "../records/map/learned-input.js";
+import { withoutEchoes } from "../records/map/log-echo.js";
 import { runShift, shiftPlanOf } from "../records/map/shift.js";
 import { skiesByDate } from "../records/map/weather.js";
 import { HOUR_MS, interpolate, MINUTE_MS } from "../units/numbers.js";
@@ -112,7 +113,7 @@ function newRun({ fleet }: ReplayFile, vehicle: Vehicle, yard: Yard): Run {
     rounds: fleet.rounds,
     shifts: own<Shift>(fleet.shifts),
     skies: fleet.skies.filter((sky) => sky.yardId === yard.id),
-    readings: own<Reading>(fleet.readings),
+    readings: withoutEchoes(own<Reading>(fleet.readings), own<Entry>(fleet.entries), yard.zone),
     entries: own<Entry>(fleet.entries),
   };
   return { vehicle, yard, records, learned: startLearning(vehicle), suns: [] };

@@ -6,6 +6,7 @@ import { minuteOfClock, type Round } from "../records/index.js";
 import { type LearnRecords, learnPlace, learnUntil, type SunSeen, startLearning } from "../records/map/learn.js";
 import { packPlace, packVehicle, unpackPlace, unpackVehicle } from "../records/map/learn-pack.js";
 import { livedDays, scoreOf } from "../records/map/lived.js";
+import { withoutEchoes } from "../records/map/log-echo.js";
 import { clamp } from "../units/numbers.js";
 import { type CivilDate, civilDate, plusDays, utcMsAt } from "../units/zone.js";
 
@@ -78,7 +79,8 @@ function learnerOf(ask: LearnerAsk, { yard, rounds, skies }: LearnAsk): Learner 
   const since = held?.sinceDate ?? null;
   const sinceUtcMs = since === null ? Number.NEGATIVE_INFINITY : utcMsAt(since, 0, yard.zone);
   const entries = ask.entries.filter((entry) => since === null || entry.date >= since);
-  const readings = ask.readings.filter((reading) => reading.atUtcMs >= sinceUtcMs);
+  const after = ask.readings.filter((reading) => reading.atUtcMs >= sinceUtcMs);
+  const readings = withoutEchoes(after, entries, yard.zone);
   const state = unpackVehicle(held?.settled ?? null) ?? startLearning(vehicle);
   const records: LearnRecords = { yard, vehicle, rounds, skies, shifts, readings, entries };
   return { ask: { ...ask, entries }, records, state, settled: state };

@@ -54,6 +54,10 @@ export function BringIn() {
     if (!done.ok) return;
     await settleRecords();
     tellDone({ says: words.broughtIn, undo: null });
+    void import("../learning.js").then(
+      ({ learnFromLog }) => learnFromLog(undefined, { afresh: true }),
+      () => undefined, // no network: with the next start, then
+    );
   };
   return (
     <>

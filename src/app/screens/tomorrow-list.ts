@@ -23,6 +23,18 @@ const spare = ({ model }: Listed): number => {
   return said?.verdict === "enough" ? said.km : 0;
 };
 
+/** A row of the list does not change within this time. */
+const SAME_MS = 60_000;
+const models = new WeakMap<Answered, { readonly atUtcMs: number; readonly model: TodayModel }>();
+/** Kept from one drawing of the list to the next: each answer that comes in draws it anew, and of a thousand only one has changed. */
+function modelAt(answered: Answered, nowUtcMs: number): TodayModel {
+  const held = models.get(answered);
+  if (held && Math.abs(nowUtcMs - held.atUtcMs) < SAME_MS) return held.model;
+  const model = todayModelOf(answered, nowUtcMs);
+  models.set(answered, { atUtcMs: nowUtcMs, model });
+  return model;
+}
+
 /** All vehicles, worst first. */
 export function worstFirst(
   vehicles: readonly Vehicle[],
@@ -33,7 +45,7 @@ export function worstFirst(
     if (vehicle.status === "offRoad") return { vehicle, state: "off", model: null };
     const answered = answers.get(vehicle.id);
     if (!answered) return { vehicle, state: "working", model: null };
-    const model = todayModelOf(answered, nowUtcMs);
+    const model = modelAt(answered, nowUtcMs);
     return { vehicle, state: model.said.verdict, model };
   });
   return listed.sort((a, b) => ORDER[a.state] - ORDER[b.state] || spare(a) - spare(b));

@@ -1,9 +1,8 @@
 import { entryId, readingId } from "../../../records/ids.js";
 import type { Entry, Vehicle } from "../../../records/index.js";
-import { dateAsked } from "../../../records/map/next-shift.js";
 import type { Listed } from "../../../store/index.js";
 import type { Outcome } from "../../../units/outcome.js";
-import { book, type Change, holdRecords, keep, listed, ownedBy, storageTrouble, yardOf } from "../../fleet.js";
+import { book, type Change, holdRecords, keep, listed, ownedBy, storageTrouble } from "../../fleet.js";
 import { readSteadily } from "../../shelf.js";
 import { here } from "../../state.js";
 import { dayWords } from "../../words/day.js";
@@ -63,11 +62,11 @@ const MOST_CORRECTIONS = 200;
 export type Field = Exclude<keyof Entry, "id" | "v" | "vehicleId" | "date" | "formerly">;
 export type Filled = { readonly [F in Field]?: Entry[F] };
 
-/** A correction keeps what stood there before; a gauge read while the day still runs is a reading too. */
+/** A correction keeps what stood there before; a gauge read today is a reading too. */
 export async function keepEntry(vehicle: Vehicle, date: string, change: Filled): Promise<boolean> {
   const atUtcMs = Date.now();
   const readings: Change[] = [];
-  if (change.level && countsNow(vehicle, date)) {
+  if (change.level && date === here.value.date) {
     const id = readingId(vehicle.id, atUtcMs);
     readings.push({
       kind: "reading",
@@ -85,16 +84,6 @@ function corrected(old: Entry, change: Filled, atUtcMs: number): Entry {
     .filter((field) => old[field] !== null && plainValue(old[field]) !== plainValue(change[field] ?? null))
     .map((field) => ({ atUtcMs, field, value: plainValue(old[field]) }));
   return { ...old, ...change, formerly: [...old.formerly, ...before].slice(-MOST_CORRECTIONS) };
-}
-
-/** The level of a day that is over is learned with the day: as a reading too it would be heard twice. */
-function countsNow(vehicle: Vehicle, date: string): boolean {
-  if (date !== here.value.date) return false;
-  const yard = yardOf(vehicle);
-  const learned = ownedBy(listed(book.value, "learned"), "vehicleId", vehicle.id)[0];
-  if (!yard || !learned?.on || learned.state === null) return true;
-  const [rounds, shifts] = [listed(book.value, "round"), listed(book.value, "shift")];
-  return dateAsked({ yard, vehicle, rounds, shifts }, Date.now()) <= date;
 }
 
 export const plainValue = (value: Entry[Field]): string | number | boolean | null =>
