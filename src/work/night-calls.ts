@@ -43,6 +43,17 @@ const ROUGH_DRAWS = 6;
 /** Share of all forecasting that the quick forecasts take; measured, about a third. */
 const ROUGH_SHARE = 0.3;
 
+/** Tells of whole percents only: each telling draws the screen anew. */
+function byPercent(onShare: (share: number) => void): (share: number) => void {
+  let told = -1;
+  return (share) => {
+    const percent = Math.floor(100 * share);
+    if (percent === told) return;
+    told = percent;
+    onShare(share);
+  };
+}
+
 /** The hears of the real forecasts, after a first look where there are many vehicles. */
 function afterFirstLook(given: NightCase, hears: NightHears): NightHears {
   if (given.vehicles.length < MANY) return hears;
@@ -56,7 +67,7 @@ function afterFirstLook(given: NightCase, hears: NightHears): NightHears {
  * is laid out and planned once more.
  */
 export function planYard({ given, budgetMs }: NightAsk, hearing: NightHears): Outcome<NightShown> {
-  const hears = afterFirstLook(given, hearing);
+  const hears = afterFirstLook(given, { ...hearing, onShare: byPercent(hearing.onShare) });
   const laid = nightLayoutOf(given, hears.onShare);
   if (!laid.ok) return laid;
   const shown = planLaid(laid.value, { budgetMs, rough: false }, hears);

@@ -1,4 +1,4 @@
-import type { Span } from "../../../calc/yard/night.js";
+import type { Session, Span } from "../../../calc/yard/night.js";
 import type { NightRecord, Socket, Vehicle, Yard } from "../../../records/index.js";
 import { HOUR_MS } from "../../../units/numbers.js";
 import { minuteOfDay } from "../../../units/zone.js";
@@ -83,7 +83,7 @@ export function boardModelOf(given: BoardGiven): BoardModel {
     awake,
     asleep: gapsOf(awake, { fromUtcMs, toUtcMs }),
     cuts: night.site.cuts.flatMap(inView),
-    rows: given.sockets.map((socket) => rowOf(socket, given)),
+    rows: rowsOf(given),
     kw: {
       limitKw: yard.siteLimitKw,
       slotMs,
@@ -108,31 +108,38 @@ function spanOf({ shown, nowUtcMs }: BoardGiven): Span {
   return { fromUtcMs: from, toUtcMs: to };
 }
 
-function rowOf(socket: Socket, { shown, vehicles, record, nowUtcMs }: BoardGiven): BoardRow {
-  const short = new Set(shown.walked.outcomes.filter((one) => one.short).map((one) => one.stay.id));
+function rowsOf(given: BoardGiven): BoardRow[] {
+  const { shown, sockets } = given;
+  const blockOf = blocksFrom(given);
+  const hung = new Map<string, Session[]>(sockets.map(({ id }) => [id, []]));
+  for (const session of shown.plan.sessions) hung.get(session.socket)?.push(session);
+  return sockets.map(({ id, name }) => {
+    const sessions = (hung.get(id) ?? []).sort((a, b) => a.plugUtcMs - b.plugUtcMs);
+    return { socketId: id, name, blocks: sessions.map(blockOf) };
+  });
+}
+
+/** What a session looks like; all that is looked up for it is sorted out once. */
+function blocksFrom({ shown, vehicles, record, nowUtcMs }: BoardGiven): (session: Session) => Block {
+  const outcomes = new Map(shown.walked.outcomes.map((one) => [one.stay.id, one]));
   const vehicleIds = new Map(shown.layout.about.map((one) => [one.stayId, one.vehicleId]));
+  const plates = new Map(vehicles.map(({ id, plate }) => [id, plate]));
   const gone = new Set(
     (record?.done ?? []).filter((stroke) => stroke.what === "unplugged").map((stroke) => stroke.stayId),
   );
-  const ends = new Map(shown.walked.outcomes.map((one) => [one.stay.id, one.lastPowerUtcMs]));
-  const blocks = shown.plan.sessions
-    .filter((session) => session.socket === socket.id)
-    .sort((a, b) => a.plugUtcMs - b.plugUtcMs)
-    .map((session): Block => {
-      const state = stateOf(session, gone, nowUtcMs);
-      const plate = vehicles.find(({ id }) => id === vehicleIds.get(session.stay))?.plate ?? session.stay;
-      return {
-        stayId: session.stay,
-        plate,
-        fromUtcMs: session.plugUtcMs,
-        toUtcMs: session.unplugUtcMs,
-        chargeFromUtcMs: session.startUtcMs,
-        chargeToUtcMs: ends.get(session.stay) ?? session.stopUtcMs,
-        state,
-        short: short.has(session.stay),
-      };
-    });
-  return { socketId: socket.id, name: socket.name, blocks };
+  return (session) => {
+    const outcome = outcomes.get(session.stay);
+    return {
+      stayId: session.stay,
+      plate: plates.get(vehicleIds.get(session.stay) ?? "") ?? session.stay,
+      fromUtcMs: session.plugUtcMs,
+      toUtcMs: session.unplugUtcMs,
+      chargeFromUtcMs: session.startUtcMs,
+      chargeToUtcMs: outcome?.lastPowerUtcMs ?? session.stopUtcMs,
+      state: stateOf(session, gone, nowUtcMs),
+      short: outcome?.short === true,
+    };
+  };
 }
 
 function stateOf(

@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import { nightId } from "../../../records/ids.js";
-import type { NightEvent, NightRecord, Yard } from "../../../records/index.js";
+import type { NightEvent, NightRecord, Socket, Yard } from "../../../records/index.js";
 import type { NightCase } from "../../../records/map/night.js";
 import { nightRecordOf } from "../../../records/map/night-plan.js";
 import { nightWindowAt } from "../../../records/map/night-yard.js";
@@ -9,7 +9,7 @@ import { isZone } from "../../../units/zone.js";
 import { askNight } from "../../../work/night-call.js";
 import type { NightShown } from "../../../work/night-calls.js";
 import { answerBroke } from "../../answers.js";
-import { type Book, book, keep, listed } from "../../fleet.js";
+import { type Book, book, byNumber, keep, listed } from "../../fleet.js";
 import { nowUtcMs } from "../../state.js";
 
 /** How far the plan of a yard is. */
@@ -43,7 +43,7 @@ export function caseOfYard(of: Book, yard: Yard, at: number): NightCase {
   const own = new Set(vehicles.map(({ id }) => id));
   return {
     yard,
-    vehicles: [...vehicles].sort((a, b) => a.plate.localeCompare(b.plate, undefined, { numeric: true })),
+    vehicles: [...vehicles].sort((a, b) => byNumber(a.plate, b.plate)),
     sockets: socketsIn(of, yard),
     rounds: listed(of, "round"),
     shifts: listed(of, "shift").filter(({ vehicleId }) => own.has(vehicleId)),
@@ -57,10 +57,18 @@ export function caseOfYard(of: Book, yard: Yard, at: number): NightCase {
 /** From here on fewer days are drawn for each forecast, so that the first plan does not wait. */
 const MANY = 120;
 
-export const socketsIn = (of: Book, yard: Yard) =>
-  listed(of, "socket")
-    .filter(({ yardId }) => yardId === yard.id)
-    .sort((a, b) => a.name.localeCompare(b.name, undefined, { numeric: true }));
+const ordered = new WeakMap<readonly Socket[], Map<string, readonly Socket[]>>();
+/** A yard's sockets by name, sorted once for a list: every drawing of the board asks. */
+export function socketsIn(of: Book, yard: Yard): readonly Socket[] {
+  const all = listed(of, "socket");
+  const held = ordered.get(all) ?? new Map<string, readonly Socket[]>();
+  ordered.set(all, held);
+  const known = held.get(yard.id);
+  if (known) return known;
+  const own = all.filter(({ yardId }) => yardId === yard.id).sort((a, b) => byNumber(a.name, b.name));
+  held.set(yard.id, own);
+  return own;
+}
 
 const BUDGET_MS = 1000;
 /** Within this time a plan is not worked out again for the clock alone. */

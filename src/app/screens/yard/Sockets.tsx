@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { readRecord, type Socket, type Yard } from "../../../records/index.js";
 import { edited } from "../../edited.js";
-import { book, type Change, keep, listed, newId } from "../../fleet.js";
+import { book, byNumber, type Change, keep, listed, newId } from "../../fleet.js";
 import { Icon } from "../../parts/Icon.js";
 
 import { Key } from "../../parts/keys.js";
@@ -21,7 +21,7 @@ const HOUSE_KW = 2.3; // a 10 A house socket at 230 V
 export const socketsOf = (yard: Yard): readonly Socket[] =>
   [...listed(book.value, "socket")]
     .filter((socket) => socket.yardId === yard.id)
-    .sort((a, b) => a.name.localeCompare(b.name, undefined, { numeric: true }));
+    .sort((a, b) => byNumber(a.name, b.name));
 
 /** A socket like the last one, with the next number. */
 function nextSockets(yard: Yard, count: number): Socket[] {
