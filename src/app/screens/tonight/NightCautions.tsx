@@ -21,14 +21,15 @@ export function gassingTogether({ shown, vehicles }: Pick<Of, "shown" | "vehicle
   readonly openingCm2: number;
 } {
   const vehicleIds = new Map(shown.layout.about.map((one) => [one.stayId, one.vehicleId]));
+  const byId = new Map(vehicles.map((vehicle) => [vehicle.id, vehicle]));
   const lead = shown.plan.sessions.flatMap((session) => {
-    const vehicle = vehicles.find(({ id }) => id === vehicleIds.get(session.stay));
+    const vehicle = byId.get(vehicleIds.get(session.stay) ?? "");
     return vehicle && vehicle.battery.chemistry !== "lfp" ? [{ session, vehicle }] : [];
   });
   let most = { sets: [] as readonly Vehicle[], airflowM3H: 0, openingCm2: 0 };
-  for (const { session: at } of lead) {
+  for (const startUtcMs of new Set(lead.map(({ session }) => session.startUtcMs))) {
     const sets = lead
-      .filter(({ session }) => session.startUtcMs <= at.startUtcMs && session.stopUtcMs > at.startUtcMs)
+      .filter(({ session }) => session.startUtcMs <= startUtcMs && session.stopUtcMs > startUtcMs)
       .map(({ vehicle }) => vehicle);
     const air = ventilation(sets.map(gassingOf));
     if (air.airflowM3H > most.airflowM3H) most = { sets, airflowM3H: air.airflowM3H, openingCm2: air.openingCm2 };
