@@ -35,6 +35,7 @@ const UNTYPED_WEIGHT = 3;
 /** Yesterday's share of the mix, and the days it counts for, until the place has its own (anchors A1: best mix 0.33 and 0.67; D. Yang, Solar Energy 193 (2019) 981). */
 const YESTERDAY = 0.33;
 const YESTERDAY_WEIGHT = 30 * 0.03;
+const GAIN_DAYS = 30;
 const GAIN_WEIGHT = 9;
 const SCATTER_WEIGHT = 15;
 
@@ -143,7 +144,7 @@ export function skyGain(place: PlaceSky, word: SkyWord | null): number {
 
 /** `miss` = sun that came over sun expected at gain 1, less 1, on a day that was said to be `word`, or of which nobody said a word. */
 export function learnGain(place: PlaceSky, word: SkyWord | null, miss: number): PlaceSky {
-  const fade = 1 - 1 / 30;
+  const fade = 1 - 1 / GAIN_DAYS;
   const step = clamp(miss, -0.8, 0.8);
   const with1 = (gain: PlaceSky["gain"][number]) => ({ days: fade * gain.days + 1, sum: fade * gain.sum + step });
   return { ...place, gain: place.gain.map((gain, k) => (k === gainPlace(word) ? with1(gain) : gain)) };

@@ -127,6 +127,10 @@ function withMeter(seen: DriveSeen, ratio: number, learned: VehicleLearned) {
 /** No roof brings so much more than its bright day: the figure is a slip. Common practice, no source. */
 const MOST_OVER_BRIGHT = 2.5;
 
+/** So little where ten times as much would do: the point has slipped. Common practice, no source. */
+const LEAST_OF_LIKELY = 0.2;
+const MOST_OF_LIKELY = 2;
+
 /** The roof's meter of a whole day, from midnight to midnight. */
 function sunMetered(before: VehicleLearned, day: DrivenDay, seenWh: number, kind: DriveKind, ground: Ground) {
   const { zone } = ground.yard;
@@ -142,6 +146,7 @@ function sunMetered(before: VehicleLearned, day: DrivenDay, seenWh: number, kind
   const shade = factor(before.belief, "shade");
   const likelyWh = (was.openSunWh + was.shadeSunWh * shade) * roof;
   if (likelyWh < 1 || seenWh > MOST_OVER_BRIGHT * Math.max(likelyWh, was.wordsSunWh[0])) return null;
+  if (seenWh < LEAST_OF_LIKELY * likelyWh && 10 * seenWh < MOST_OF_LIKELY * likelyWh) return null;
   const together = dayTogether(ground.place);
   const spread = Math.sqrt(together + (1 - together) / 5);
   const sun: SunSeen = {
