@@ -2,33 +2,28 @@ import type { ReplayFile, TruthDay } from "../../src/cli/replay-file.js";
 import type { Entry, Fleet, Reading, Round, Shift, Sky, Vehicle, Yard } from "../../src/records/index.js";
 import { type CivilDate, plusDays, utcMsAt } from "../../src/units/zone.js";
 import { examples } from "../records/examples.js";
+import {
+  dayOf,
+  drive,
+  FROM,
+  LAT_DEG,
+  LEAVE_H,
+  type Maker,
+  type OtherSlow,
+  packWh,
+  type Setting,
+  whPerKm,
+} from "./other-day.js";
+import { entryOf, nightOf, readingOf, shiftOf, slipped } from "./other-log.js";
 import { type WorldDice, worldDice } from "./world.js";
 
 // A second simulated fleet, made by other means than simulate.ts and by nothing of src/calc: road, sun, sky, set and gauge are written anew here, in
 // the plainest form that a textbook gives, so that what is learned cannot lean on our own models being true.
 
-/** What is true of a vehicle for weeks. */
-export interface OtherSlow {
-  readonly driveLog: number;
-  readonly driver: number;
-  readonly roof: number;
-  /** Share of the roof's sun lost to dirt each day since the last wash; washed every 20 days or so. */
-  readonly dirtPerDay: number;
-  readonly health: number;
-  readonly gaugeOffset: number;
-  readonly gaugeScale: number;
-  readonly meter: number;
-}
-
 export interface OtherWorld {
   readonly file: ReplayFile;
   readonly slow: ReadonlyMap<string, OtherSlow>;
 }
-
-const FROM = "2027-03-01";
-const LEAVE_H = 7;
-const STEP_H = 0.25;
-const LAT_DEG = 25;
 
 export function otherWorld(wish: {
   readonly seed: number;
@@ -87,15 +82,6 @@ function saidSky(yard: Yard, date: CivilDate, share: number, wet: boolean, dice:
   return [{ ...sky, cover: { kind: "three", value }, airMinC: null, airMaxC: null }];
 }
 
-interface Maker {
-  readonly vehicle: Vehicle;
-  readonly rounds: readonly Round[];
-  readonly slow: OtherSlow;
-  readonly kmh: number;
-  readonly gridMeter: boolean;
-  readonly sunMeter: boolean;
-}
-
 function makerOf(i: number, yard: Yard, dice: WorldDice): Maker {
   const base = examples.vehicle as Vehicle;
   const kind = (["percent", "bars", "volts", "percent"] as const)[i % 4] ?? "percent";
@@ -138,9 +124,6 @@ function makerOf(i: number, yard: Yard, dice: WorldDice): Maker {
   };
 }
 
-const packWh = (vehicle: Vehicle, health: number): number =>
-  vehicle.battery.nominalV * vehicle.battery.ratedAh * health;
-
 function roundOf(vehicle: Vehicle, n: number, km: number): Round {
   const leg = Math.round((10 * km) / 4) / 10;
   const base = { name: "leg", climbM: 0, dropM: 0, stopsPerKm: 1, headingDeg: null } as const;
@@ -169,52 +152,12 @@ const STAND = {
   socketKw: null,
 };
 
-/** Rolling and air drag at one speed, and the speed lost at each stop: any textbook of vehicle dynamics. */
-function whPerKm(vehicle: Vehicle, load: number, kmh: number): number {
-  const { kerbKg, driverKg, fullLoadKg, crr, cdaM2 } = vehicle;
-  const kg = kerbKg + driverKg + load * fullLoadKg;
-  const ms = kmh / 3.6;
-  const newton = kg * 9.81 * crr + 0.6 * cdaM2 * ms * ms;
-  const stops = 0.5 * kg * (1.3 * ms) ** 2;
-  return (newton * 1000 + stops) / 3600 / 0.7;
-}
-
-/** Sun on level ground under a clear sky, W/m2: height of the sun by declination and hour, 0.7 to the power of the air mass to the 0.678. */
-function clearWm2(dayOfYear: number, solarHour: number): number {
-  const declination = 0.409 * Math.sin((2 * Math.PI * (dayOfYear - 81)) / 365);
-  const lat = (LAT_DEG * Math.PI) / 180;
-  const angle = (Math.PI / 12) * (solarHour - 12);
-  const sine = Math.sin(lat) * Math.sin(declination) + Math.cos(lat) * Math.cos(declination) * Math.cos(angle);
-  return sine <= 0.02 ? 0 : 1.1 * 1353 * sine * 0.7 ** ((1 / sine) ** 0.678);
-}
-
-interface Setting {
-  readonly yard: Yard;
-  readonly dates: readonly CivilDate[];
-  readonly sky: readonly number[];
-  readonly wet: readonly boolean[];
-  readonly dice: WorldDice;
-}
-
 interface Lived {
   readonly shifts: Shift[];
   readonly readings: Reading[];
   readonly entries: Entry[];
   readonly truth: TruthDay[];
 }
-
-interface Day {
-  readonly d: number;
-  readonly load: "empty" | "half" | "full";
-  readonly overload: number;
-  readonly round: Round;
-  readonly second: boolean;
-  /** Factor of each km of the day, and km driven over those planned. */
-  readonly byKm: readonly number[];
-  readonly kmRatio: number;
-  readonly course: readonly number[];
-}
-const LOADS = { empty: 0, half: 0.5, full: 1 } as const;
 
 function live(maker: Maker, setting: Setting): Lived {
   const { dice, dates, yard } = setting;
@@ -248,180 +191,4 @@ function live(maker: Maker, setting: Setting): Lived {
     [level, home, homeH] = [night.to, was.home, was.homeH];
   });
   return lived;
-}
-
-function dayOf(maker: Maker, d: number, dice: WorldDice): Day {
-  let off = 0.04 * dice.normal();
-  const byKm = Array.from({ length: 120 }, () => {
-    off = 0.97 * off + 0.02 * dice.normal();
-    return Math.exp(off);
-  });
-  let course = 0;
-  return {
-    d,
-    load: (["empty", "half", "half", "full"] as const)[Math.floor(4 * dice.uniform())] ?? "half",
-    overload: dice.chance(0.08) ? 0.4 : 0,
-    round: maker.rounds[dice.chance(0.7) ? 0 : 1] as Round,
-    second: dice.chance(0.35),
-    byKm,
-    kmRatio: dice.logNormal(0.05),
-    course: Array.from({ length: 96 }, () => {
-      course = 0.9 * course + 0.12 * dice.normal();
-      return course;
-    }),
-  };
-}
-
-interface Drive {
-  readonly maker: Maker;
-  readonly setting: Setting;
-  readonly day: Day;
-  readonly walk: number;
-  readonly level: number;
-  /** Hour of the day, below 0 for the evening before. */
-  readonly fromH: number;
-}
-
-/** One day in quarters of an hour: what is driven is taken, what the sun brings is put in, the set holds no more than full and no less than nothing. */
-function drive({ maker, setting, day, walk, level: from, fromH }: Drive) {
-  const { vehicle, slow } = maker;
-  const wh = packWh(vehicle, slow.health);
-  const perKm =
-    whPerKm(vehicle, LOADS[day.load] + day.overload, maker.kmh) *
-    Math.exp(slow.driveLog + walk + (day.second ? slow.driver : 0) + (setting.wet[day.d] ? 0.06 : 0));
-  let [level, lowest, home, homeH, evening] = [from, 1, from, LEAVE_H, from];
-  let [sunWh, driveWh, at, km] = [0, 0, LEAVE_H, 0];
-  const plan = day.round.parts.map((part) => {
-    const piece = { from: at, to: at + part.minutes / 60, km: part.kind === "leg" ? part.km * day.kmRatio : 0 };
-    at = piece.to;
-    return piece;
-  });
-  const endH = at;
-  const levels: [number, number][] = [];
-  for (let hour = fromH; hour < 24; hour += STEP_H) {
-    const [a, b] = [hour, hour + STEP_H];
-    const out = plan.reduce(
-      (sum, p) => sum + (p.km * Math.max(0, Math.min(b, p.to) - Math.max(a, p.from))) / (p.to - p.from),
-      0,
-    );
-    const took = out * perKm * (day.byKm[Math.min(119, Math.floor(km))] as number);
-    km += out;
-    const isOut = b > LEAVE_H && a < endH;
-    const brought = sunOf(maker, setting, day, a + STEP_H / 2, isOut && out > 0) * STEP_H;
-    const other = (isOut ? 40 : 2) * STEP_H;
-    const net = brought - took - other;
-    const next = Math.min(wh, Math.max(0, level * wh + (net > 0 ? 0.97 * net : 1.03 * net)));
-    if (a >= 0) {
-      sunWh += next >= wh ? Math.max(0, Math.min(brought, took + other + wh - level * wh)) : brought;
-      driveWh += took;
-    }
-    level = next / wh;
-    if (isOut) [lowest, home, homeH] = [Math.min(lowest, level), level, b];
-    if (b <= 21) evening = level;
-    if (a >= LEAVE_H && Number.isInteger(b)) levels.push([b, level]);
-  }
-  return { lowest: Math.min(from, lowest), home, homeH, evening, sunWh, driveWh, km, levels };
-}
-
-function sunOf({ vehicle, slow }: Maker, { sky }: Setting, day: Day, hour: number, driving: boolean): number {
-  const d = hour < 0 ? Math.max(0, day.d - 1) : day.d;
-  const clear = clearWm2(60 + day.d, (hour + 24) % 24);
-  const share = Math.min(
-    1,
-    Math.max(0.1, (sky[d] as number) * (1 + (day.course[Math.floor(((hour + 24) % 24) * 4)] as number))),
-  );
-  const rated = vehicle.roof?.faces.reduce((sum, face) => sum + face.ratedW, 0) ?? 0;
-  const dirt = 1 - slow.dirtPerDay * (day.d % 20);
-  return rated * 0.8 * (clear / 1000) * share * slow.roof * dirt * (driving ? 0.72 : 0.95);
-}
-
-const shiftOf = ({ vehicle }: Maker, day: Day, date: CivilDate): Shift => ({
-  ...(examples.shift as Shift),
-  id: `${vehicle.id}/${date}/1`,
-  vehicleId: vehicle.id,
-  roundId: day.round.id,
-  date,
-  leaveMinute: LEAVE_H * 60,
-  loadKg: null,
-  loadClass: day.load,
-  driver: day.second ? "b" : "a",
-});
-
-/** To the brim on four nights of five, by halves on some, not at all on others. */
-function nightOf(
-  from: number,
-  { vehicle, slow }: Maker,
-  dice: WorldDice,
-): { to: number; kwh: number; plugged: boolean } {
-  const luck = dice.uniform();
-  if (luck < 0.07 && from > 0.55) return { to: from, kwh: 0, plugged: false };
-  const full = vehicle.battery.chemistry === "lfp" ? 1 : 0.97;
-  const to = luck > 0.88 ? from + (full - from) * (0.5 + 0.4 * dice.uniform()) : Math.max(from, full);
-  const kept = vehicle.charger.efficiency * (vehicle.battery.chemistry === "lfp" ? 0.97 : 0.82) * slow.meter;
-  return { to, kwh: ((to - from) * packWh(vehicle, slow.health)) / kept / 1000, plugged: true };
-}
-
-/** Normal noise over the root of a chi-square with four degrees of freedom: now and then far off. */
-const studentNoise = (dice: WorldDice): number =>
-  dice.normal() / Math.sqrt((dice.normal() ** 2 + dice.normal() ** 2 + dice.normal() ** 2 + dice.normal() ** 2) / 4);
-
-function gaugeShows({ vehicle, slow }: Maker, level: number, dice: WorldDice) {
-  const shown = Math.min(1, Math.max(0, slow.gaugeOffset + slow.gaugeScale * level + 0.015 * studentNoise(dice)));
-  if (vehicle.gauge.kind === "bars") return { kind: "bars" as const, value: Math.round(8 * shown) };
-  if (vehicle.gauge.kind === "volts") {
-    const blockV = 11.75 + 0.95 * level + 0.02 * dice.normal();
-    return { kind: "volts" as const, value: Math.round(50 * blockV) / 10 };
-  }
-  return { kind: "percent" as const, value: Math.round(20 * shown) * 5 };
-}
-
-const readingOf = (maker: Maker, atUtcMs: number, level: number, dice: WorldDice): Reading => ({
-  ...(examples.reading as Reading),
-  id: `${maker.vehicle.id}/${atUtcMs}`,
-  vehicleId: maker.vehicle.id,
-  atUtcMs,
-  ...gaugeShows(maker, level, dice),
-  restedMin: null,
-  perBlock: false,
-});
-
-interface EntryWish {
-  readonly maker: Maker;
-  readonly day: Day;
-  readonly date: CivilDate;
-  readonly was: ReturnType<typeof drive>;
-  readonly night: ReturnType<typeof nightOf>;
-  readonly setting: Setting;
-}
-
-function entryOf({ maker, day, date, was, night, setting: { dice, wet } }: EntryWish): Entry {
-  return {
-    ...(examples.entry as Entry),
-    id: `${maker.vehicle.id}/${date}/1`,
-    vehicleId: maker.vehicle.id,
-    date,
-    km: Math.round(was.km),
-    trips: null,
-    odometerKm: null,
-    level: dice.chance(0.15) ? null : { ...gaugeShows(maker, was.home, dice), perBlock: false },
-    loadClass: day.load,
-    pluggedAt: night.plugged ? "21:00" : null,
-    gridKwh: maker.gridMeter ? Math.round(10 * night.kwh) / 10 : null,
-    sunKwh: maker.sunMeter ? Math.round(100 * (was.sunWh / 1000) * (1 + 0.03 * dice.normal())) / 100 : null,
-    paidMinor: null,
-    wet: wet[day.d] === true,
-    driver: day.second ? "b" : "a",
-    formerly: [],
-  };
-}
-
-/** One entry in forty is mistyped: a nought more, the figures turned round, a tenth of the level. */
-function slipped(entry: Entry, dice: WorldDice): Entry {
-  if (!dice.chance(0.025) || entry.km === null) return entry;
-  const which = Math.floor(3 * dice.uniform());
-  if (which === 0) return { ...entry, km: 10 * entry.km };
-  if (which === 1) return { ...entry, km: (entry.km % 10) * 10 + Math.floor(entry.km / 10) };
-  return entry.level?.kind === "percent"
-    ? { ...entry, level: { ...entry.level, value: Math.floor(entry.level.value / 10) } }
-    : entry;
 }

@@ -1,33 +1,25 @@
-import { acceptanceW, restedVoltage, type StoreModel, storedShare, storeModel } from "../../src/calc/battery/index.js";
-import type { DaySegment } from "../../src/calc/day/segments.js";
+import { storeModel } from "../../src/calc/battery/index.js";
 import { newLearned, PARTS, type Part, type VehicleLearned } from "../../src/calc/learn/parts.js";
-import { type Roof, roofW } from "../../src/calc/roof/index.js";
-import { lightUnder, sunInstant } from "../../src/calc/sun/index.js";
-import type { ReplayFile, TruthDay } from "../../src/cli/replay-file.js";
-import type { Entry, Fleet, Reading, Round, Shift, Sky, Vehicle, Yard } from "../../src/records/index.js";
+import type { ReplayFile } from "../../src/cli/replay-file.js";
+import type { Fleet, Shift, Sky, Vehicle, Yard } from "../../src/records/index.js";
 import { batteryOf } from "../../src/records/map/battery.js";
-import { dayInputOf } from "../../src/records/map/day.js";
 import { meanAirC } from "../../src/records/map/weather.js";
-import { HOUR_MS, MINUTE_MS } from "../../src/units/numbers.js";
-import { type CivilDate, civilDate, minuteOfDay, plusDays, utcMsAt } from "../../src/units/zone.js";
+import { MINUTE_MS } from "../../src/units/numbers.js";
+import { type CivilDate, plusDays, utcMsAt } from "../../src/units/zone.js";
 import { examples } from "../records/examples.js";
-import { CLIMATES, type Climate, oktaOfShare, type TrueSky, trueSkies, type WorldDice, worldDice } from "./world.js";
-
-/** What is true of a vehicle for weeks; the learning is to find it. */
-export interface SlowTruth {
-  readonly drive: number;
-  readonly driftPerDay: number;
-  readonly driverB: number;
-  readonly wet: number;
-  readonly roof: number;
-  readonly shade: number;
-  /** Share of the record's health. */
-  readonly capacity: number;
-  readonly charger: number;
-  readonly gaugeOffset: number;
-  readonly gaugeScale: number;
-  readonly other: number;
-}
+import { entryOf, type Lived, look, mistype } from "./log-of.js";
+import {
+  type DayChance,
+  FROM,
+  LEAVE_MINUTE,
+  type Maker,
+  newMaker,
+  type Setting,
+  type SlowTruth,
+  type WorldWish,
+} from "./maker.js";
+import { nightCharge, walkTruth } from "./true-day.js";
+import { CLIMATES, type Climate, type TrueSky, trueSkies, type WorldDice, worldDice } from "./world.js";
 
 export interface World {
   readonly file: ReplayFile;
@@ -36,21 +28,6 @@ export interface World {
   readonly oracle: (learned: VehicleLearned, vehicle: Vehicle, date: CivilDate) => VehicleLearned;
   readonly mistyped: number;
 }
-
-export interface WorldWish {
-  readonly seed: number;
-  readonly vehicles: number;
-  readonly days: number;
-  readonly climate?: Climate;
-  /** "said": a person says each evening what tomorrow will be, right three times in four; "never": nobody ever says. */
-  readonly skySaid?: "said" | "never";
-  readonly mistypedShare?: number;
-  readonly metered?: boolean;
-}
-
-const FROM = "2027-01-04";
-const LEAVE_MINUTE = 6 * 60 + 30;
-const PLUG_MINUTE = 21 * 60;
 
 export function simulateWorld(wish: WorldWish): World {
   const dice = worldDice(wish.seed);
@@ -126,116 +103,6 @@ function saidSky(yard: Yard, date: CivilDate, sky: TrueSky, wet: boolean, dice: 
   };
 }
 
-interface Maker {
-  readonly vehicle: Vehicle;
-  readonly rounds: readonly Round[];
-  readonly slow: SlowTruth;
-  readonly gridMeter: boolean;
-  readonly sunMeter: boolean;
-}
-
-/** Draws a vehicle and its slow truth from the stated priors: drive factor 15 %, health 0.73 to 0.98, roof 20 %, driver 6 %. */
-function newMaker(id: string, i: number, yard: Yard, dice: WorldDice, wish: WorldWish): Maker {
-  const base = examples.vehicle as Vehicle;
-  const lead = i % 3 === 2;
-  const trueHealth = 0.73 + 0.25 * dice.uniform();
-  const typed = i % 3 !== 0;
-  const said = Math.min(1, Math.max(0.6, Math.round(100 * trueHealth * dice.logNormal(typed ? 0.05 : 0.08)) / 100));
-  const gauge = lead
-    ? ({ kind: "volts", bars: null } as const)
-    : i % 3 === 1
-      ? ({ kind: "bars", bars: 10 } as const)
-      : ({ kind: "percent", bars: null } as const);
-  const battery = lead
-    ? {
-        ...base.battery,
-        chemistry: "floodedLead" as const,
-        nominalV: 48,
-        seriesCount: 24,
-        ratedAh: 160,
-        resistanceOhm: 0.03,
-        peukertExponent: 1.15,
-      }
-    : base.battery;
-  const vehicle: Vehicle = {
-    ...base,
-    id,
-    plate: `${i + 1}`,
-    yardId: yard.id,
-    gauge,
-    battery: { ...battery, health: said },
-    usual: { roundId: null, leaveMinute: LEAVE_MINUTE, loadClass: "half" },
-    learned: null,
-    guesses: typed ? [] : ["battery.health"],
-  };
-  const slow: SlowTruth = {
-    drive: dice.logNormal(0.15),
-    driftPerDay: 0.0012 * dice.normal(),
-    driverB: dice.logNormal(0.06),
-    wet: 1.05 * dice.logNormal(0.03),
-    roof: dice.logNormal(0.2),
-    shade: dice.logNormal(0.1),
-    capacity: trueHealth / said,
-    charger: dice.logNormal(0.03),
-    gaugeOffset: lead ? 0 : 0.02 * dice.normal(),
-    gaugeScale: lead ? 1 : dice.logNormal(0.03),
-    other: dice.logNormal(0.2),
-  };
-  return {
-    vehicle,
-    rounds: roundsFor(vehicle, dice),
-    slow,
-    gridMeter: wish.metered ?? i % 2 === 0,
-    sunMeter: wish.metered ?? i % 5 < 2,
-  };
-}
-
-/** Two rounds, so long that a healthy set comes home with a fifth to a third left. */
-function roundsFor(vehicle: Vehicle, dice: WorldDice): Round[] {
-  const base = examples.round as Round;
-  const packWh = vehicle.battery.nominalV * vehicle.battery.ratedAh * vehicle.battery.health;
-  return [0, 1].map((n) => {
-    const loops = Math.max(1, Math.round(((0.62 + 0.16 * dice.uniform()) * packWh) / 1150));
-    const parts = Array.from({ length: loops }, () => base.parts).flat();
-    const surroundings = n === 0 ? ("town" as const) : ("openRoad" as const);
-    return {
-      ...base,
-      id: `${vehicle.id}-r${n}`,
-      yardId: vehicle.yardId,
-      parts: parts.map((part) =>
-        part.kind === "leg"
-          ? { ...part, surroundings }
-          : { ...part, payloadChangeKg: 0, minutes: 45, shade: n === 0 ? ("part" as const) : ("open" as const) },
-      ),
-    };
-  });
-}
-
-interface Setting {
-  readonly dates: readonly CivilDate[];
-  readonly skies: readonly TrueSky[];
-  readonly wet: readonly boolean[];
-  readonly said: readonly Sky[];
-  readonly yard: Yard;
-  readonly dice: WorldDice;
-  readonly wish: WorldWish;
-}
-
-interface Lived {
-  readonly shifts: Shift[];
-  readonly readings: Reading[];
-  readonly entries: Entry[];
-  readonly truth: TruthDay[];
-  mistyped: number;
-}
-
-/** The day's own chance: knows nobody. */
-interface DayChance {
-  readonly drive: number;
-  readonly km: number;
-  readonly overload: number;
-}
-
 function liveDays(maker: Maker, setting: Setting): Lived {
   const { dates, yard, dice } = setting;
   const lived: Lived = { shifts: [], readings: [], entries: [], truth: [], mistyped: 0 };
@@ -292,228 +159,6 @@ function shiftOf(maker: Maker, date: CivilDate, dice: WorldDice): Shift {
     loadClass: loads[Math.floor(dice.uniform() * 3)] as (typeof loads)[number],
     driver: dice.chance(0.6) ? "first" : "second",
   };
-}
-
-interface TruthWalk {
-  readonly maker: Maker;
-  readonly setting: Setting;
-  readonly shift: Shift;
-  readonly d: number;
-  readonly chance: DayChance;
-  readonly store: StoreModel;
-  readonly start: number;
-  readonly fromUtcMs: number;
-}
-
-interface WalkedDay {
-  readonly lowestShare: number;
-  readonly homeShare: number;
-  readonly homeUtcMs: number;
-  /** When the plug goes in, at nine in the evening. */
-  readonly plugShare: number;
-  readonly km: number;
-  readonly sunWh: number;
-  readonly driveWh: number;
-  readonly levels: { readonly atUtcMs: number; readonly share: number }[];
-}
-
-const STEP_MS = 10 * MINUTE_MS;
-
-/** A true day in ten-minute steps, with the vehicle's own factors and the day's own chance. */
-function walkTruth(walk: TruthWalk): WalkedDay {
-  const { maker, setting, shift, d, chance, store, start, fromUtcMs } = walk;
-  const { vehicle, slow } = maker;
-  const date = setting.dates[d] as CivilDate;
-  const overloaded =
-    chance.overload === 1
-      ? shift
-      : { ...shift, loadKg: LOAD_KG[shift.loadClass] * vehicle.fullLoadKg * chance.overload };
-  const input = dayInputOf({
-    yard: setting.yard,
-    vehicle,
-    rounds: maker.rounds,
-    shifts: [overloaded],
-    skies: setting.wet[d] ? [{ ...(examples.sky as Sky), id: "w", yardId: setting.yard.id, date, wet: true }] : [],
-    readings: [
-      { ...(examples.reading as Reading), vehicleId: vehicle.id, atUtcMs: fromUtcMs, kind: "percent", value: 50 },
-    ],
-    date,
-    nowUtcMs: fromUtcMs,
-    draws: 2,
-  });
-  const driver = shift.driver === "second" ? slow.driverB : 1;
-  const wet = setting.wet[d] ? slow.wet : 1;
-  const drive = slow.drive * Math.exp(slow.driftPerDay * d) * driver * wet * chance.drive * chance.km;
-  let levelWh = start * store.usableWh;
-  let lowestWh = Number.POSITIVE_INFINITY;
-  let homeShare = start;
-  let homeUtcMs = fromUtcMs;
-  let plugShare = start;
-  const plugUtcMs = utcMsAt(date, PLUG_MINUTE, setting.yard.zone);
-  let [sunWh, driveWh] = [0, 0];
-  const levels: { atUtcMs: number; share: number }[] = [];
-  const dayFrom = utcMsAt(date, 0, setting.yard.zone);
-  for (const segment of input.segments) {
-    for (let at = segment.fromUtcMs; at < segment.toUtcMs; at += STEP_MS) {
-      const to = Math.min(segment.toUtcMs, at + STEP_MS);
-      const hours = (to - at) / HOUR_MS;
-      const sunW = trueSunW((at + to) / 2, segment, input.roof, walk);
-      const driveW = Math.max(0, segment.drainW - segment.regenW) * drive;
-      const otherW = segment.otherW * slow.other;
-      const spareW = sunW - driveW - otherW;
-      let takenW = sunW;
-      if (spareW > 0) {
-        const share = Math.min(1, levelWh / store.usableWh);
-        const intoW = Math.min(spareW, acceptanceW(store, share));
-        takenW = driveW + otherW + intoW;
-        levelWh = Math.min(store.usableWh, levelWh + intoW * storedShare(store, share) * hours);
-      } else {
-        const peukert = Math.max(1, -spareW / store.peukertRatedW) ** (store.peukertExponent - 1);
-        levelWh = Math.max(0, levelWh + spareW * (1 - store.lossPerW * spareW) * peukert * hours);
-      }
-      levelWh = Math.max(0, levelWh - store.selfDischargeW * hours);
-      if (at >= dayFrom) {
-        sunWh += Math.min(takenW, sunW) * hours;
-        driveWh += driveW * hours;
-      }
-      if (segment.onShift) lowestWh = Math.min(lowestWh, levelWh);
-      if (segment.onShift) [homeShare, homeUtcMs] = [levelWh / store.usableWh, to];
-      if (to <= plugUtcMs) plugShare = levelWh / store.usableWh;
-      if (to % HOUR_MS === 0) levels.push({ atUtcMs: to, share: levelWh / store.usableWh });
-    }
-  }
-  const km = input.segments.reduce((sum, segment) => sum + segment.km, 0) * chance.km;
-  return {
-    lowestShare: Math.min(start, lowestWh / store.usableWh),
-    homeShare,
-    homeUtcMs,
-    plugShare,
-    km,
-    sunWh,
-    driveWh,
-    levels,
-  };
-}
-const LOAD_KG = { empty: 0, half: 0.5, full: 1 } as const;
-
-function trueSunW(utcMs: number, segment: DaySegment, roof: Roof | null, { maker, setting, d }: TruthWalk): number {
-  const { yard } = setting;
-  const site = { latDeg: yard.latDeg, lonDeg: yard.lonDeg, altitudeM: yard.altitudeM };
-  const sun = roof ? sunInstant(utcMs, site, 3.5) : null;
-  if (!roof || !sun) return 0;
-  const today = civilDate(utcMs, yard.zone) === setting.dates[d] ? d : Math.max(0, d - 1);
-  const share = setting.skies[today]?.clearByHour[Math.floor(minuteOfDay(utcMs, yard.zone) / 60)] ?? 0.6;
-  const built = segment.kind === "drive" && segment.directBlocked > 0.1 ? maker.slow.shade : 1;
-  const at = {
-    headingDeg: segment.headingDeg,
-    airC: segment.airC,
-    windMs: segment.windMs,
-    directBlocked: segment.directBlocked,
-    diffuseBlocked: segment.diffuseBlocked,
-    albedo: 0.2,
-  };
-  return roofW(sun, lightUnder(sun, oktaOfShare(share)), roof, at) * maker.slow.roof * built;
-}
-
-interface NightTruth {
-  readonly toShare: number;
-  readonly plugged: boolean;
-  readonly gridKwh: number;
-}
-
-/** Mostly charged full; sometimes cut short, sometimes not plugged in where more than half is left. */
-function nightCharge(maker: Maker, store: StoreModel, fromShare: number, dice: WorldDice): NightTruth {
-  const luck = dice.uniform();
-  if (luck < 0.08 && fromShare > 0.5) return { toShare: fromShare, plugged: false, gridKwh: 0 };
-  const full = maker.vehicle.battery.chemistry === "lfp" ? 0.99 + 0.01 * dice.uniform() : 0.94 + 0.06 * dice.uniform();
-  const toShare =
-    luck > 0.9 ? fromShare + (full - fromShare) * (0.4 + 0.5 * dice.uniform()) : Math.max(full, fromShare);
-  let terminalWh = 0;
-  for (let k = 0; k < 50; k++)
-    terminalWh +=
-      ((toShare - fromShare) * store.usableWh) /
-      50 /
-      storedShare(store, fromShare + ((k + 0.5) * (toShare - fromShare)) / 50);
-  return { toShare, plugged: true, gridKwh: terminalWh / maker.vehicle.charger.efficiency / maker.slow.charger / 1000 };
-}
-
-/** A look at the gauge with its own offset, scale and steps; a fifth of the looks are missing. */
-function look(maker: Maker, lived: Lived, dice: WorldDice, atUtcMs: number, level: number, full: boolean): void {
-  const shown = gaugeShows(maker, level, dice);
-  if (dice.chance(0.2)) return;
-  const saysFull = full && dice.chance(0.5);
-  lived.readings.push({
-    ...(examples.reading as Reading),
-    id: `${maker.vehicle.id}/${atUtcMs}`,
-    vehicleId: maker.vehicle.id,
-    atUtcMs,
-    ...(saysFull ? { kind: "full" as const, value: 0 } : shown),
-    restedMin: 120,
-    perBlock: false,
-  });
-}
-
-function gaugeShows(
-  maker: Maker,
-  level: number,
-  dice: WorldDice,
-): { kind: "percent" | "bars" | "volts"; value: number } {
-  const { vehicle, slow } = maker;
-  const shown = slow.gaugeOffset + slow.gaugeScale * level + 0.015 * dice.normal();
-  if (vehicle.gauge.kind === "percent")
-    return { kind: "percent", value: Math.round(100 * Math.min(1, Math.max(0, shown))) };
-  if (vehicle.gauge.kind === "bars") {
-    const bars = vehicle.gauge.bars ?? 10;
-    return { kind: "bars", value: Math.min(bars, Math.max(0, Math.ceil(shown * bars))) };
-  }
-  const volts = restedVoltage(batteryOf(vehicle), Math.min(1, Math.max(0, level))) * (1 + 0.002 * dice.normal());
-  return { kind: "volts", value: Math.round(volts * 10) / 10 };
-}
-
-interface EntryWish {
-  readonly maker: Maker;
-  readonly date: CivilDate;
-  readonly shift: Shift;
-  readonly day: WalkedDay;
-  readonly night: NightTruth;
-  readonly wet: boolean;
-  readonly dice: WorldDice;
-  readonly yard: Yard;
-}
-
-function entryOf({ maker, date, shift, day, night, wet, dice }: EntryWish): Entry {
-  const shown = gaugeShows(maker, day.homeShare, dice);
-  return {
-    ...(examples.entry as Entry),
-    id: `${maker.vehicle.id}/${date}/1`,
-    vehicleId: maker.vehicle.id,
-    date,
-    km: Math.round(day.km),
-    trips: null,
-    odometerKm: null,
-    level: dice.chance(0.2) ? null : { ...shown, perBlock: false },
-    loadClass: shift.loadClass,
-    pluggedAt: night.plugged ? "21:00" : null,
-    gridKwh: maker.gridMeter ? Math.round(night.gridKwh * 10) / 10 : null,
-    sunKwh: maker.sunMeter ? Math.round((day.sunWh / 1000) * (1 + 0.02 * dice.normal()) * 100) / 100 : null,
-    paidMinor: null,
-    wet,
-    driver: shift.driver,
-    formerly: [],
-  };
-}
-
-/** A slip of the finger: a nought too many, two figures swapped, a point forgotten. */
-function mistype(entry: Entry, lived: Lived, { dice, wish }: Setting): Entry {
-  if (!dice.chance(wish.mistypedShare ?? 0.02) || entry.km === null) return entry;
-  lived.mistyped++;
-  const kind = Math.floor(dice.uniform() * 3);
-  if (kind === 0) return { ...entry, km: Math.min(1000, entry.km * 10) };
-  if (kind === 1) return { ...entry, km: (entry.km % 10) * 10 + Math.floor(entry.km / 10) };
-  const level = entry.level;
-  return level && level.kind === "percent"
-    ? { ...entry, level: { ...level, value: Math.floor(level.value / 10) } }
-    : entry;
 }
 
 /** The learned state of someone who knows the slow truth: the middles are true and nothing slow is in doubt. */
