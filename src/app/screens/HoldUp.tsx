@@ -14,7 +14,7 @@ import { dayWords } from "../words/day.js";
 import { figures, plain, signed, weekday } from "../words/format.js";
 import { dayContext, modelOf } from "./day-context.js";
 import type { Said, TodayModel } from "./today-model.js";
-import { verdictSentence, verdictWords } from "./today-words.js";
+import { stuckWords, verdictSentence, verdictWords } from "./today-words.js";
 
 export const words = [dayWords];
 
@@ -66,6 +66,7 @@ function KmLeft({ said }: { said: Said }) {
         : said.verdict === "short"
           ? { figure: figures(said.km), unit: words.kmShort }
           : null;
+  if (said.verdict === "short" && said.km === 0) return null;
   if (!shown) return null;
   return (
     <p class="hold-number">
@@ -88,7 +89,7 @@ function Lines({ model }: { model: TodayModel }) {
         ? core.now().orKm(said.upKm, said.downKm)
         : said.verdict === "short"
           ? said.fromH === null
-            ? ""
+            ? stuckWords(core.now(), model)
             : words.from(said.fromH)
           : plain(second ?? "");
   return (

@@ -13,15 +13,17 @@ import { clock, dayShort, joined } from "../words/format.js";
 import { TodayView } from "./TodayView.js";
 import type { Way } from "./today-model.js";
 import { isOut, todayModelOf } from "./today-of.js";
+import { useLeaveOut } from "./use-leave-out.js";
 
 /** Enough for today? */
 export function Screen() {
   const words = core.now();
   const [helping, setHelping] = useState(false);
   const vehicle = current.value;
+  const answered = vehicle ? answers.value.get(vehicle.id) : undefined;
+  const leaveOutKm = useLeaveOut(answered);
   if (!vehicle) return <NothingHere place="today" />;
-  const answered = answers.value.get(vehicle.id);
-  const model = answered ? todayModelOf(answered, nowUtcMs.value) : null;
+  const model = answered ? todayModelOf(answered, nowUtcMs.value, leaveOutKm) : null;
   const day = model?.date ?? here.value.date;
   const sub = joined(dayShort(day), clock(here.value.nowH));
   return (

@@ -29,7 +29,7 @@ import { core } from "../words/core.js";
 import { figures, joined } from "../words/format.js";
 import type * as Reading from "./reading.js";
 import type { TodayModel, Way } from "./today-model.js";
-import { hillWords, stripWords, verdictWords, wayWords } from "./today-words.js";
+import { hillWords, stripWords, stuckWords, verdictWords, wayWords } from "./today-words.js";
 
 export interface TodayKeys {
   readonly gauge: () => void;
@@ -50,6 +50,7 @@ const WAY: Record<Way["kind"], Drawing> = { plug, leaveOut: road };
 /** Enough for today? Verdict, number, reason; the picture; what it stands on; what to do. */
 export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: boolean }) {
   const { model, keys, helping } = props;
+  const stuck = stuckWords(core.now(), model);
   const reader = useReader(helping || model.out);
   const [hour, setHour] = useState<number | null>(null);
   const strip = helping && reader ? model.strip : null;
@@ -58,7 +59,7 @@ export function TodayView(props: { model: TodayModel; keys: TodayKeys; helping: 
     <>
       <Verdict model={model} />
       {model.tooCold && <Caution text={core.now().coldSet} />}
-      {model.hill?.problem === "tooSteep" && <Caution text={hillWords(core.now(), model.hill)} />}
+      {stuck && <Caution text={stuck} />}
       <Strip model={model} pickedH={picked} />
       {strip && reader && picked !== null ? (
         <>
@@ -91,9 +92,13 @@ const PANELS = { enough: "", tight: "tight", short: "short", notKnown: "unknown"
 function Verdict({ model }: { model: TodayModel }) {
   const words = core.now();
   const { word, number, second } = verdictWords(words, model.said);
-  const hill = model.hill && model.hill.problem !== "tooSteep" ? hillWords(words, model.hill) : "";
+  const hill = model.hill && !stuckWords(words, model) ? hillWords(words, model.hill) : "";
+  const socket = model.sockets.length > 0 && words.countsOn(joined(...model.sockets));
   const standing = joined(model.usualDay && words.usualDay, model.guess && words.aGuess);
-  const remarks = model.said.verdict === "notKnown" ? [] : [standing, hill].filter(Boolean);
+  const remarks =
+    model.said.verdict === "notKnown"
+      ? []
+      : [standing, hill, socket].filter((remark) => remark !== "" && remark !== false);
   return (
     <section class={`verdict ${PANELS[model.said.verdict]}`} aria-live="polite">
       <Mark state={model.said.verdict} size={76} />

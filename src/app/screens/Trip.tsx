@@ -14,12 +14,15 @@ import { Page } from "../parts/Page.js";
 import { kmLeft, kmMissing } from "../parts/rounding.js";
 import { Say } from "../parts/Say.js";
 import { goBack } from "../router.js";
+import { nowUtcMs } from "../state.js";
 import { say } from "../voice.js";
 import { core } from "../words/core.js";
 import { dayWords } from "../words/day.js";
 import { figures, plain } from "../words/format.js";
 import { DayTop } from "./DayTop.js";
 import { type DayContext, dayContext, shiftFor } from "./day-context.js";
+import { hillOf } from "./today-of.js";
+import { hillWords } from "./today-words.js";
 
 export const words = [dayWords];
 
@@ -115,6 +118,8 @@ export function Screen() {
 function tripWords(answer: DayAnswer): { word: string; number: string } {
   const words = dayWords.now().trip;
   const { p10, p50 } = answer.kmLeft;
+  const hill = answer.stuck && hillOf(answer, nowUtcMs.value);
+  if (hill) return { word: words.no, number: hillWords(core.now(), hill) };
   if (answer.verdict === "enough") return { word: words.yes, number: words.after(kmLeft(p50)) };
   if (answer.verdict === "tight")
     return { word: core.now().states.tight, number: words.between(kmLeft(p50), kmMissing(-p10)) };

@@ -21,7 +21,7 @@ import { dayShort } from "../words/format.js";
 import { listWords } from "../words/list.js";
 import { ListKeys } from "./ListKeys.js";
 import type { TodayModel } from "./today-model.js";
-import { stripWords, verdictWords } from "./today-words.js";
+import { stripWords, stuckWords, verdictWords } from "./today-words.js";
 import { countOf, LIST_STATES, type Listed, type ListState, worstFirst } from "./tomorrow-list.js";
 
 export const words = [listWords];
@@ -137,7 +137,11 @@ function rowWords({ vehicle, model, state }: Listed): { first: string; second: s
   if (state === "off") return { first: states.off, second: vehicle.name };
   if (!model) return { first: vehicle.name, second: words.working };
   const { said } = model;
-  if (said.verdict === "short") return { first: words.shortKm(said.km), second: vehicle.name };
+  if (said.verdict === "short")
+    return {
+      first: said.km > 0 ? words.shortKm(said.km) : states.short,
+      second: stuckWords(core.now(), model) || vehicle.name,
+    };
   if (said.verdict === "tight") return { first: states.tight, second: words.tight(said.upKm, said.downKm) };
   if (said.verdict === "enough") return { first: states.enough, second: words.enoughKm(said.km) };
   return { first: states.notKnown, second: said.why === "round" ? words.giveRound : words.readGauge };

@@ -70,6 +70,8 @@ export interface TodayModel {
     readonly name: string;
     readonly kmh: number;
   } | null;
+  /** Places on the way whose sockets are counted on. */
+  readonly sockets: readonly string[];
   readonly ways: readonly Way[];
   /** Why no plug before leaving makes a tight or short day enough; null when one does, and for a set that is too cold. */
   readonly noPlug: NoPlug | null;

@@ -1,4 +1,5 @@
 import type { DayAnswer, SegmentShown } from "../../calc/day/answer.js";
+import { socketsOnTheWay } from "../../calc/day/shown.js";
 import type { Reading, RoundPart } from "../../records/index.js";
 import { shiftPlanOf } from "../../records/map/shift-plan.js";
 import { wordOf } from "../../records/map/sky-word.js";
@@ -10,8 +11,12 @@ import { levelAt, type RoadBlock, type StripModel } from "../parts/strip-model.j
 import { figures } from "../words/format.js";
 import type { NoPlug, RoadClass, Said, TodayModel, Way } from "./today-model.js";
 
-/** The one place where the calculation's answer becomes what Today shows. */
-export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number): TodayModel {
+/** The one place where the calculation's answer becomes what Today shows. `leaveOutKm`: km to leave out for the day to be enough, once they are known. */
+export function todayModelOf(
+  { case: asked, answer }: Answered,
+  nowUtcMs: number,
+  leaveOutKm: number | null = null,
+): TodayModel {
   const { vehicle, yard, date } = asked;
   const hour = hoursFrom(utcMsAt(date, 0, yard.zone));
   const reading = latestReading(asked.readings, answer);
@@ -48,8 +53,9 @@ export function todayModelOf({ case: asked, answer }: Answered, nowUtcMs: number
     lowestH: drawn?.lowest ? tenMinutes(drawn.lowest.hour) : null,
     out: isOut(answer, nowUtcMs),
     tooCold: answer.topUp.code === "cannotCharge",
-    hill: hillOf(answer),
-    ways: waysOf(answer, asked, hour),
+    hill: hillOf(answer, nowUtcMs),
+    sockets: socketsOnTheWay(answer, nowUtcMs),
+    ways: waysOf(answer, { asked, hour, leaveOutKm }),
     noPlug: noPlugOf(answer),
   };
 }
@@ -92,6 +98,7 @@ function saidOf(answer: DayAnswer, hour: (utcMs: number) => number, asked: Case)
     case "short": {
       const below = answer.belowReserveUtcMs;
       const fromH = below === null ? null : tenMinutes(hour(below), "back");
+      if (answer.stuck && p50 >= 0) return { verdict: "short", km: 0, badKm: 0, fromH }; // the hill, not the charge
       return { verdict: "short", km: kmMissing(-p50), badKm: kmMissing(-p10), fromH };
     }
     case "notKnown": {
@@ -114,8 +121,10 @@ function stallOf(answer: DayAnswer): { hours: number; minutes: number } | null {
 const WORST_FIRST = ["noSuchRoad", "tooSteep", "hot30min", "slower"] as const;
 /** A leg a little slower than planned is no news; one that makes the day late is. */
 const LATE_MIN = 10;
-function hillOf({ legNotes, lateMinutes }: DayAnswer): TodayModel["hill"] {
-  const told = legNotes.filter((note) => note.problem !== "slower" || lateMinutes >= LATE_MIN);
+/** The worst leg ahead that does not go as the round says. */
+export function hillOf({ legNotes, lateMinutes }: DayAnswer, nowUtcMs: number): TodayModel["hill"] {
+  const ahead = legNotes.filter((note) => note.untilUtcMs > nowUtcMs);
+  const told = ahead.filter((note) => note.problem !== "slower" || lateMinutes >= LATE_MIN);
   const worst = WORST_FIRST.flatMap((problem) => told.filter((note) => note.problem === problem))[0];
   return worst ? { problem: worst.problem, name: worst.label, kmh: Math.floor(worst.speedKmh) } : null;
 }
@@ -237,13 +246,20 @@ function withShortNames(blocks: readonly RoadBlock[]): RoadBlock[] {
   });
 }
 
-const noPlugOf = ({ topUp: { code } }: DayAnswer): NoPlug | null =>
-  code === "fullNotEnough" || code === "noTime" ? code : null;
+const noPlugOf = ({ stuck, topUp: { code } }: DayAnswer): NoPlug | null =>
+  !stuck && (code === "fullNotEnough" || code === "noTime") ? code : null;
 
 /** Ways out of a short or tight day: the least plug that makes it enough, or fewer km. */
-function waysOf(answer: DayAnswer, asked: Case, hour: (utcMs: number) => number): Way[] {
+function waysOf(
+  answer: DayAnswer,
+  {
+    asked,
+    hour,
+    leaveOutKm,
+  }: { readonly asked: Case; readonly hour: (utcMs: number) => number; readonly leaveOutKm: number | null },
+): Way[] {
   const { topUp } = answer;
-  if (answer.verdict !== "tight" && answer.verdict !== "short") return [];
+  if (answer.stuck || (answer.verdict !== "tight" && answer.verdict !== "short")) return [];
   const ways: Way[] = [];
   if (topUp.code === "needed" && topUp.latestPlugInUtcMs !== null) {
     const fromH = hour(topUp.latestPlugInUtcMs);
@@ -255,7 +271,6 @@ function waysOf(answer: DayAnswer, asked: Case, hour: (utcMs: number) => number)
       gainKm: kmLeft(gainWh / Math.max(1, answer.whPerKm)),
     });
   }
-  const missingKm = kmMissing(-answer.kmLeft.p10);
-  if (missingKm < answer.km) ways.push({ kind: "leaveOut", km: missingKm });
+  if (leaveOutKm !== null) ways.push({ kind: "leaveOut", km: leaveOutKm });
   return ways;
 }

@@ -19,7 +19,7 @@ export function verdictWords(words: Words, said: Said): { word: string; number: 
     case "short":
       return {
         word: words.states.short,
-        number: words.shortBy(said.km, said.fromH),
+        number: said.km > 0 ? words.shortBy(said.km, said.fromH) : "",
         second: said.badKm > said.km ? words.badDay(said.badKm) : null,
       };
     case "notKnown":
@@ -36,7 +36,9 @@ function notKnownReason(words: Words, said: Said & { verdict: "notKnown" }): str
 /** The verdict as one spoken sentence. */
 export function verdictSentence(words: Words, model: TodayModel): string {
   const { word, number, second } = verdictWords(words, model.said);
-  const parts = [words.vehicleNumber(model.plate), word, number, second ?? ""].filter(Boolean);
+  const parts = [words.vehicleNumber(model.plate), word, number, second ?? "", stuckWords(words, model)].filter(
+    Boolean,
+  );
   return plain(`${parts.join(". ")}.`.replaceAll("..", "."));
 }
 
@@ -56,7 +58,7 @@ function flagOf(words: Words, model: TodayModel): readonly [string, string] | nu
   if (said.verdict === "enough" && said.stall) return [words.flagStall(said.stall.hours, said.stall.minutes), hour];
   if (said.verdict === "enough") return [words.flagKm(said.km), hour];
   if (said.verdict === "tight") return [words.flagOr(said.upKm), hour];
-  if (said.verdict === "short") return [words.flagUnder(said.km), hour];
+  if (said.verdict === "short" && said.km > 0) return [words.flagUnder(said.km), hour];
   return null;
 }
 
@@ -76,6 +78,10 @@ export function stripWords(words: Words, model: TodayModel): StripWords {
     flag,
   };
 }
+
+/** The hill that ends the day, in a sentence; "" where none does. */
+export const stuckWords = (words: Words, { hill }: TodayModel): string =>
+  hill?.problem === "tooSteep" || hill?.problem === "noSuchRoad" ? hillWords(words, hill) : "";
 
 /** A hill that does not go as planned, in a sentence. */
 export function hillWords(words: Words, hill: NonNullable<TodayModel["hill"]>): string {

@@ -46,6 +46,7 @@ export const bn: Words = {
   working: "হিসাব চলছে",
   aGuess: "আন্দাজ, এখনও কিছু লেখা নেই",
   usualDay: "রোজকার মতো দিন",
+  countsOn: (places) => `${places}-এর সকেট পাওয়া যাবে ধরে`,
   forTomorrow: (day) => `কাল, ${day}`,
   noVehicle: "এখনও কোনো গাড়ি নেই।",
   gone: "এটি আর এখানে নেই।",

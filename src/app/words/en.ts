@@ -48,6 +48,7 @@ export const en = {
   working: "Working it out",
   aGuess: "a guess, no log yet",
   usualDay: "a usual day",
+  countsOn: (places: string) => `counts on the socket at ${places}`,
   forTomorrow: (day: string) => `tomorrow, ${day}`,
   noVehicle: "No vehicle yet.",
   gone: "This is not here any more.",

@@ -48,6 +48,7 @@ export const es: Words = {
   working: "Haciendo la cuenta",
   aGuess: "a ojo, sin registro todavía",
   usualDay: "un día de siempre",
+  countsOn: (places) => `cuenta con el enchufe de ${places}`,
   forTomorrow: (day) => `mañana, ${day}`,
   noVehicle: "Ningún vehículo todavía.",
   gone: "Esto ya no está aquí.",

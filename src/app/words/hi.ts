@@ -46,6 +46,7 @@ export const hi: Words = {
   working: "हिसाब हो रहा है",
   aGuess: "अंदाज़ा, अभी हिसाब नहीं लिखा",
   usualDay: "रोज़ जैसा दिन",
+  countsOn: (places) => `${places} का सॉकेट मिलेगा, यह मानकर`,
   forTomorrow: (day) => `कल, ${day}`,
   noVehicle: "अभी कोई गाड़ी नहीं।",
   gone: "यह अब यहाँ नहीं है।",

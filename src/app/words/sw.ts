@@ -46,6 +46,7 @@ export const sw: Words = {
   working: "Inapigwa hesabu",
   aGuess: "kisio, bado hakuna kumbukumbu",
   usualDay: "siku ya kawaida",
+  countsOn: (places) => `inategemea soketi ya ${places}`,
   forTomorrow: (day) => `kesho, ${day}`,
   noVehicle: "Bado hakuna gari.",
   gone: "Hiki hakipo tena.",

@@ -46,6 +46,7 @@ export const ur: Words = {
   working: "حساب ہو رہا ہے",
   aGuess: "اندازہ، ابھی کچھ لکھا نہیں",
   usualDay: "روز جیسا دن",
+  countsOn: (places) => `${places} کا ساکٹ ملے گا، یہ مان کر`,
   forTomorrow: (day) => `کل، ${day}`,
   noVehicle: "ابھی کوئی گاڑی نہیں۔",
   gone: "یہ اب یہاں نہیں۔",
