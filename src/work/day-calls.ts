@@ -23,7 +23,7 @@ export const dayCalls = {
     (await import("../calc/sun/times.js")).sunTimes(utcMs, site),
   /** What was learned is taken in by a part of its own: nobody has learned anything at the first answer. */
   answerDay: async (given: DayCase): Promise<DayAnswer> =>
-    planDay(given.learned ? await learnedInput(given) : dayInputOf(given)),
+    planDay(given.learned || given.placeLearned ? await learnedInput(given) : dayInputOf(given)),
   // fetched when first asked for: the first answer does not wait for it
   learn: async (ask: LearnAsk): Promise<LearnAnswer> => (await import("./learned.js")).learnYard(ask),
   moves: async (given: DayCase): Promise<Moved> => (await import("./what-if.js")).moves(given),
