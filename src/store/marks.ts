@@ -43,7 +43,7 @@ const RULES: Readonly<Record<string, Rule>> = {
   loan: { of: ["vehicleId"] },
   lease: { of: ["vehicleId"] },
   standstill: { of: ["vehicleId"] },
-  vehicle: { of: [], but: ["plate", "name", "guesses"] },
+  vehicle: { of: [], but: ["plate", "name", "guesses", "learned"] },
   yard: { of: [], but: ["name", "siteLimitKw", "marginKw", "baseLoadKwByHour", "staff", "cuts", "guesses"] },
   round: { of: [], but: ["name"] },
 };

@@ -165,13 +165,14 @@ describe("sums made beforehand", () => {
     await expectSame(plusDays(TODAY, 45));
   });
 
-  test("a plate or a cut touches no sum", async () => {
+  test("a plate, a cut or what was learned of the drive touches no sum", async () => {
     await sumsOn();
     await write(
-      { kind: "vehicle", put: { ...one, plate: "X" } },
+      { kind: "vehicle", put: { ...one, plate: "X", learned: { driveFactor: 1.4, spread: 0.1, days: 20 } } },
       { kind: "yard", put: { ...yard, cuts: [{ fromUtcMs: 1_802_000_000_000, toUtcMs: 1_802_003_600_000 }] } },
     );
     expect(await fresh()).toBe(true);
+    await expectSame();
   });
 
   test("a file brought in makes all of them old; an older version of the app that writes does so too", async () => {
