@@ -29,10 +29,10 @@ async function axe(): Promise<string[]> {
     const { axe } = window as unknown as { axe: { run: (options: object) => Promise<AxeResult> } };
     const seen = await axe.run({
       runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
-      // Experimental in axe: it takes "14 °C" on a key and "14 degrees" for the voice for two different names.
-      rules: { "label-content-name-mismatch": { enabled: false } },
     });
-    return seen.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
+    const found = seen.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
+    // "14 °C" on the key of a value and "14 degrees" for the voice are one name, though axe takes them for two.
+    return found.filter((told) => !/^label-content-name-mismatch: <button[^>]* class="key value/.test(told));
   });
 }
 interface AxeResult {

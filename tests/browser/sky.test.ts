@@ -55,7 +55,7 @@ describe("the sky", () => {
     await page.getByText("You said: bright, dark, then dark.").waitFor();
     const tall = async () => Number(await page.locator(".hour-keys rect").nth(1).getAttribute("height"));
     const before = await tall();
-    await page.getByRole("button", { name: "all covered", exact: true }).first().click();
+    await page.getByRole("button", { name: "8: all covered", exact: true }).first().click();
     await page.locator(".hour-keys .key").first().click();
     await page.getByText("You gave it hour by hour.").waitFor();
     expect(await page.locator(".hour-keys .key").first().getAttribute("aria-label")).toContain("all covered");

@@ -14,7 +14,7 @@ import { go, goInstead } from "../router.js";
 import { set } from "../settings.js";
 import { say } from "../voice.js";
 import { core } from "../words/core.js";
-import { figures } from "../words/format.js";
+import { figures, joined } from "../words/format.js";
 import { startWords } from "../words/start.js";
 
 type Draft = { readonly [K in keyof Taps]: Taps[K] | null };
@@ -155,7 +155,12 @@ function KmAsk(
         onPick={props.onPick}
         choices={usual.map((value) => ({ value, word: figures(value), figure: true }))}
       >
-        <Key kind={other ? "" : "alt"} chosen={other} onPress={props.onPad} says={core.now().pad.another}>
+        <Key
+          kind={other ? "" : "alt"}
+          chosen={other}
+          onPress={props.onPad}
+          says={joined(other && figures(chosen), core.now().pad.another)}
+        >
           {other ? <span class="fig">{figures(chosen)}</span> : <Icon of={pad} />}
         </Key>
       </KeyRow>

@@ -18,7 +18,7 @@ import { nowUtcMs } from "../state.js";
 import { say } from "../voice.js";
 import { core } from "../words/core.js";
 import { dayWords } from "../words/day.js";
-import { figures, plain } from "../words/format.js";
+import { figures, joined, plain } from "../words/format.js";
 import { DayTop } from "./DayTop.js";
 import { type DayContext, dayContext, shiftFor } from "./day-context.js";
 import { hillOf } from "./today-of.js";
@@ -84,7 +84,12 @@ export function Screen() {
           onPick={setKm}
           choices={KM.map((value) => ({ value, word: figures(value), figure: true }))}
         >
-          <Key kind="alt" chosen={!KM.includes(km)} onPress={() => setOther(true)} says={core.now().pad.another}>
+          <Key
+            kind="alt"
+            chosen={!KM.includes(km)}
+            onPress={() => setOther(true)}
+            says={joined(!KM.includes(km) && figures(km), core.now().pad.another)}
+          >
             {KM.includes(km) ? <Icon of={pad} /> : <span class="fig">{figures(km)}</span>}
           </Key>
         </KeyRow>

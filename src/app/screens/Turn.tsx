@@ -15,7 +15,7 @@ import { Say } from "../parts/Say.js";
 import { hasVoice, say } from "../voice.js";
 import { core } from "../words/core.js";
 import { dayWords } from "../words/day.js";
-import { figures } from "../words/format.js";
+import { figures, joined } from "../words/format.js";
 import { restWords } from "../words/rest.js";
 import { DayTop } from "./DayTop.js";
 import { dayContext } from "./day-context.js";
@@ -81,7 +81,7 @@ export function Screen() {
             kind="alt"
             chosen={!OUT_KM.includes(outKm)}
             onPress={() => setAsking(true)}
-            says={core.now().pad.another}
+            says={joined(!OUT_KM.includes(outKm) && figures(outKm), core.now().pad.another)}
           >
             {OUT_KM.includes(outKm) ? <Icon of={pad} /> : <span class="fig">{figures(outKm)}</span>}
           </Key>

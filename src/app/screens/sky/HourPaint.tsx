@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { cloudFactor, effectiveOkta } from "../../../calc/sun/cloud.js";
 import { Key } from "../../parts/keys.js";
-import { clock, figures } from "../../words/format.js";
+import { figures } from "../../words/format.js";
 import { skyWords } from "../../words/sky.js";
 import { type Cover, type CoverChange, hoursOf, painted } from "./cover.js";
 
@@ -18,13 +18,15 @@ export function HourPaint(props: {
   const [thin, setThin] = useState(false);
   const { oktas, thin: thins } = hoursOf(props.cover);
   const typed = props.cover?.kind === "hours";
+  /** What is read aloud begins with what is written on the key, so that it can be called by voice. */
+  const named = (of8: number) => (of8 === 0 || of8 === 8 ? `${figures(of8)}: ${says(of8)}` : says(of8));
   const says = (of8: number) => (of8 === 0 ? words.clear : of8 === 8 ? words.covered : words.eighths(of8));
   return (
     <>
       <p class="hint">{words.brush}</p>
       <fieldset class="brushes" aria-label={words.brush}>
         {EIGHTHS.map((of8) => (
-          <Key key={of8} kind="col" chosen={of8 === okta} says={says(of8)} onPress={() => setOkta(of8)}>
+          <Key key={of8} kind="col" chosen={of8 === okta} says={named(of8)} onPress={() => setOkta(of8)}>
             <Eighths of8={of8} />
             <span class="small-fig">{figures(of8)}</span>
           </Key>
@@ -39,7 +41,7 @@ export function HourPaint(props: {
           <Key
             key={hour}
             kind="col hour"
-            says={words.hourSays(clock(hour), says(oktas[hour] ?? 0), thins[hour] ?? false)}
+            says={words.hourSays(figures(hour), says(oktas[hour] ?? 0), thins[hour] ?? false)}
             onPress={() => void props.onPaint((now) => painted(now, hour, { okta, thin }))}
           >
             <Light of8={effectiveOkta(oktas[hour] ?? 0, thins[hour] ?? false)} typed={typed} />

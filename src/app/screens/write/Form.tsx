@@ -13,7 +13,7 @@ import { TextPad } from "../../parts/TextPad.js";
 import { here } from "../../state.js";
 import { core } from "../../words/core.js";
 import { dayWords } from "../../words/day.js";
-import { clock, figures } from "../../words/format.js";
+import { clock, figures, joined } from "../../words/format.js";
 import { around, gaugeValues } from "../gauge-values.js";
 import type { GaugeKind } from "../today-model.js";
 import { entryOn, type Field, type Filled, formerOf, keepEntry, loadEntry } from "./entries.js";
@@ -223,7 +223,12 @@ function Row<T extends string | number>(props: {
   return (
     <KeyRow asks={props.title} choices={props.choices} chosen={props.chosen} onPick={props.onPick}>
       {props.children}
-      <Key kind="alt" chosen={other} onPress={props.onOther} says={core.now().pad.another}>
+      <Key
+        kind="alt"
+        chosen={other}
+        onPress={props.onOther}
+        says={joined(other && props.shown, core.now().pad.another)}
+      >
         {other ? <span class="fig">{props.shown}</span> : <Icon of={pad} />}
       </Key>
     </KeyRow>
