@@ -19,16 +19,20 @@ export function seedOf(text: string): number {
   return hash >>> 0;
 }
 
+/** Another seed for each part of a whole, so that one part more leaves the others as they were. */
+export const seedPart = (seed: number, part: number): number =>
+  Math.imul(seed ^ Math.imul(part, 0x9e3779b9), 0x85ebca6b) >>> 0;
+
 /**
- * Standard normal numbers for `count` draws in each of `columns` independent quantities, one column after the other.
- * Every column hits each of `count` equal shares of the distribution once, in an order shaken by the seed.
+ * Standard normal numbers for `count` draws in each of some independent quantities, one column after the other, each with a seed of its own.
+ * Every column hits each of `count` equal shares of the distribution once, in an order shaken by its seed.
  * Source: Latin hypercube sampling, McKay, Beckman and Conover (1979), Technometrics 21(2) 239-245.
  */
-export function evenNormals(count: number, columns: number, seed: number): Float64Array {
-  const dice = diceOf(seed);
-  const values = new Float64Array(count * columns);
+export function evenNormals(count: number, seeds: readonly number[]): Float64Array {
+  const values = new Float64Array(count * seeds.length);
   const even = Float64Array.from({ length: count }, (_, i) => normalQuantile((i + 0.5) / count));
-  for (let c = 0; c < columns; c++) {
+  seeds.forEach((seed, c) => {
+    const dice = diceOf(seed);
     const column = values.subarray(c * count, (c + 1) * count);
     column.set(even);
     for (let i = count - 1; i > 0; i--) {
@@ -37,7 +41,7 @@ export function evenNormals(count: number, columns: number, seed: number): Float
       column[i] = column[j] as number;
       column[j] = held;
     }
-  }
+  });
   return values;
 }
 

@@ -1,4 +1,4 @@
-import { evenNormals } from "../../units/dice.js";
+import { evenNormals, seedPart } from "../../units/dice.js";
 import { clamp } from "../../units/numbers.js";
 import { type CoverHour, coverEdges, oktaAt } from "../sun/index.js";
 import type { DayFactors } from "./simulate.js";
@@ -47,10 +47,11 @@ export interface Draws {
 /** Draws whole days: each has its own start, consumption, roof, accessories and course of cloud. The same seed gives the same days. */
 export function drawDays(doubt: Doubt, table: SunTable, count: number, seed: number): Draws {
   const hours = table.hourMiddleUtcMs;
-  const first = hours[0] ?? 0;
-  const courses =
-    hours.length === 0 ? 0 : Math.floor(((hours[hours.length - 1] as number) - first) / COURSE_STEP_MS) + 2;
-  const normals = evenNormals(count, CLOUD_COURSE + courses, seed);
+  const nodes = nodesOf(hours);
+  const seeds = Array.from({ length: CLOUD_COURSE + nodes.count }, (_, c) =>
+    seedPart(seed, c < CLOUD_COURSE ? c : c + nodes.first),
+  );
+  const normals = evenNormals(count, seeds);
   const column = (c: number) => normals.subarray(c * count, (c + 1) * count);
   const factor = (c: number, middle: number, sdLog: number) => column(c).map((z) => middle * Math.exp(sdLog * z));
   return {
@@ -65,16 +66,24 @@ export function drawDays(doubt: Doubt, table: SunTable, count: number, seed: num
   };
 }
 
+/** The free values lie on the clock, so that an hour more or less at the edge of the light leaves all others as they were drawn. */
+function nodesOf(hours: readonly number[]): { readonly first: number; readonly count: number } {
+  if (hours.length === 0) return { first: 0, count: 0 };
+  const first = Math.floor((hours[0] as number) / COURSE_STEP_MS);
+  return { first, count: Math.floor((hours[hours.length - 1] as number) / COURSE_STEP_MS) + 2 - first };
+}
+
 function oktasOf(normals: Float64Array, count: number, correlation: number, table: SunTable): Uint8Array {
   const hours = table.hourMiddleUtcMs;
   const oktas = new Uint8Array(count * hours.length);
   const dayPart = Math.sqrt(correlation);
   const coursePart = Math.sqrt(1 - correlation);
+  const { first } = nodesOf(hours);
   const edges = new Map(table.covers.map((cover) => [cover, coverEdges(cover)]));
   hours.forEach((middle, h) => {
-    const place = (middle - (hours[0] as number)) / COURSE_STEP_MS;
-    const node = Math.floor(place);
-    const share = place - node;
+    const place = middle / COURSE_STEP_MS;
+    const node = Math.floor(place) - first;
+    const share = place - Math.floor(place);
     const keep = 1 / Math.hypot(1 - share, share); // a mix of two normals has less spread than each: put it back
     const before = (CLOUD_COURSE + node) * count;
     const edge = edges.get(table.covers[h] as CoverHour) as Float64Array;

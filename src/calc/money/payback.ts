@@ -1,4 +1,4 @@
-import { evenNormals } from "../../units/dice.js";
+import { evenNormals, seedPart } from "../../units/dice.js";
 import { quantileOfSorted } from "../../units/numbers.js";
 import type { CivilDate } from "../../units/zone.js";
 import { dateOfDay, dayNumber, type Month, monthOf, nextMonth } from "./calendar.js";
@@ -135,7 +135,10 @@ interface Guess {
 
 /** Evenly drawn guesses: the same seed gives the same band. The doubt about the old fuel use leans the same way before and after today. */
 function guesses(of: PaybackCase): readonly Guess[] {
-  const normals = evenNormals(DRAWS, DOUBT_FIELDS.length, of.seed);
+  const normals = evenNormals(
+    DRAWS,
+    DOUBT_FIELDS.map((_, field) => seedPart(of.seed, field)),
+  );
   const debt = debtOf(of);
   return Array.from({ length: DRAWS }, (_, i) => {
     const by = Object.fromEntries(DOUBT_FIELDS.map((field, column) => [field, normals[column * DRAWS + i] ?? 0]));
