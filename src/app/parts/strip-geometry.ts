@@ -269,7 +269,7 @@ export function startSpot(ask: {
   readonly size: StripSize;
   readonly figureWide: number;
   readonly noteWide: number;
-}): StartSpot {
+}): StartSpot | null {
   const { model, frame } = ask;
   const { text } = ask.size;
   const left = frame.x(model.fromH);
@@ -284,8 +284,8 @@ export function startSpot(ask: {
   const above = { inMass: false, withNote: true, base, box: { left, right, top: base - 1.7 * text, bottom: base + 4 } };
   const stacked = inMass(Math.max(ask.figureWide, ask.noteWide) + 14, 2.7 * text, true);
   if (stacked) return stacked;
-  // A nearly full set leaves no clear ground above: then the figure alone, in the mass.
-  return base < ceiling ? (inMass(ask.figureWide + 14, 1.7 * text, false) ?? above) : above;
+  // A nearly full set leaves no clear ground above: then the figure alone, in the mass, or nothing where a low picture has no room for it.
+  return base < ceiling ? inMass(ask.figureWide + 14, 1.7 * text, false) : above;
 }
 
 interface FlagAsk {
