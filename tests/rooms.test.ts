@@ -4,14 +4,14 @@ import { expect, test } from "vitest";
 
 /** Rooms a room may reach for, and packages it may use. Within calc each subject is a room of its own. */
 const MAY: Readonly<Record<string, readonly string[]>> = {
-  units: ["date-fns", "@date-fns/tz"],
+  units: ["@date-fns/tz"],
   "calc/sun": ["units", "suncalc"],
   "calc/roof": ["units", "calc/sun"],
   "calc/road": ["units"],
   "calc/battery": ["units"],
   "calc/day": ["units", "calc/sun", "calc/roof", "calc/road", "calc/battery"],
   "calc/yard": ["units", "calc/battery", "calc/day"],
-  "calc/money": ["units"],
+  "calc/money": ["units", "date-fns"],
   "calc/learn": ["units", "calc/sun", "calc/roof", "calc/battery", "calc/day"],
   "calc/sizing": ["units", "calc/sun", "calc/roof", "calc/road", "calc/battery", "calc/day"],
   records: ["units", "calc", "zod"],

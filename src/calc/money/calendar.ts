@@ -1,3 +1,4 @@
+import { addMonths, differenceInCalendarMonths, getDaysInMonth } from "date-fns";
 import { DAY_MS } from "../../units/numbers.js";
 import type { CivilDate } from "../../units/zone.js";
 
@@ -25,29 +26,27 @@ export function laterOf(a: CivilDate, b: CivilDate): CivilDate {
   return b;
 }
 
-export const daysInMonth = (month: Month): number =>
-  new Date(Date.UTC(Number(month.slice(0, 4)), Number(month.slice(5, 7)), 0)).getUTCDate();
+// Noon of the phone's own clock keeps its clock changes away from the date.
+const noonOf = (date: CivilDate): Date =>
+  new Date(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8, 10)), 12);
+const firstOf = (month: Month): Date => noonOf(`${month}-01`);
+const two = (part: number): string => String(part).padStart(2, "0");
+const dateOf = (noon: Date): CivilDate =>
+  `${String(noon.getFullYear()).padStart(4, "0")}-${two(noon.getMonth() + 1)}-${two(noon.getDate())}`;
 
-/** Months later, counted from January of year 0. */
-const monthCount = (month: Month): number => Number(month.slice(0, 4)) * 12 + Number(month.slice(5, 7)) - 1;
-const monthOfCount = (count: number): Month =>
-  `${String(Math.floor(count / 12)).padStart(4, "0")}-${String((count % 12) + 1).padStart(2, "0")}`;
+export const daysInMonth = (month: Month): number => getDaysInMonth(firstOf(month));
 
-export const monthsBetween = (from: Month, to: Month): number => monthCount(to) - monthCount(from);
-export const nextMonth = (month: Month, months = 1): Month => monthOfCount(monthCount(month) + months);
+export const monthsBetween = (from: Month, to: Month): number => differenceInCalendarMonths(firstOf(to), firstOf(from));
+export const nextMonth = (month: Month, months = 1): Month => monthOf(dateOf(addMonths(firstOf(month), months)));
 
 /**
  * The same day of the month `months` later, or that month's last day: 31 January, 28 February, 31 March.
  * Count from the first date each time, so that a short month does not pull the later ones forward.
  */
-export function monthsLater(date: CivilDate, months: number): CivilDate {
-  const month = nextMonth(monthOf(date), months);
-  const day = Math.min(Number(date.slice(8, 10)), daysInMonth(month));
-  return `${month}-${String(day).padStart(2, "0")}`;
-}
+export const monthsLater = (date: CivilDate, months: number): CivilDate => dateOf(addMonths(noonOf(date), months));
 
 /** First and last day of a month. */
 export const monthEnds = (month: Month): { readonly from: CivilDate; readonly to: CivilDate } => ({
   from: `${month}-01`,
-  to: `${month}-${String(daysInMonth(month)).padStart(2, "0")}`,
+  to: `${month}-${two(daysInMonth(month))}`,
 });
