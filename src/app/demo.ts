@@ -13,12 +13,11 @@ import { phoneWords } from "./words/phone.js";
 
 /** Opens the yard that is not real: made for today, in a database of its own, and only once it is whole. */
 export async function startDemo(): Promise<void> {
-  const [{ demoFleets }, { importFleet }] = await Promise.all([
+  const [{ demoFleets, QUAY_ZONE }, { importFleet }] = await Promise.all([
     import("../records/demo/index.js"),
     import("../store/transfer.js"),
   ]);
-  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  const fleet = demoFleets.quay(civilDate(nowUtcMs.value, zone), nowUtcMs.value);
+  const fleet = demoFleets.quay(civilDate(nowUtcMs.value, QUAY_ZONE), nowUtcMs.value);
   const store = openStore({ name: DEMO_DATABASE });
   const made = await importFleet(store, fleet, "replace");
   store.close();

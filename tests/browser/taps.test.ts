@@ -61,7 +61,7 @@ test("a tap made as soon as a day can be tapped leaves what was written of it be
 
 test("hours of the sky, painted in one go, are all painted", async () => {
   await step(page, "sky");
-  await page.getByRole("button", { name: "all covered", exact: true }).first().click();
+  await page.getByRole("button", { name: "8: all covered", exact: true }).first().click();
   await tapAll(".hour-keys .key");
   await page.getByText("You gave it hour by hour.").waitFor(WAIT);
   await page.waitForFunction(

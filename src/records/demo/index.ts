@@ -10,4 +10,5 @@ export const demoFleets: Readonly<Record<"quay" | "stand" | "cart", (today: Civi
   stand: standFleet,
   cart: cartFleet,
 };
+export { QUAY_ZONE } from "./quay.js";
 export type DemoName = keyof typeof demoFleets;

@@ -12,6 +12,9 @@ import { madeUpPast } from "./past.js";
 import { demoYard } from "./yard.js";
 
 const ID = "old-quay";
+/** The quay lies in this zone, wherever the phone that looks at it is: its today is the day of its own clock. */
+export const QUAY_ZONE = "Africa/Nairobi";
+
 const PRICES: DemoPrices = {
   fuel: "petrol",
   per100Km: 4.1,
@@ -184,7 +187,7 @@ const sockets: readonly Socket[] = [1, 2, 3, 4, 5].map((n) => ({
 const iceMachine = (hour: number): number => (hour < 5 || hour >= 22 ? 1.4 : hour < 9 ? 2.2 : 0.8);
 
 const yardOfQuay = (): Yard => ({
-  ...demoYard(ID, "Old Quay yard", "Africa/Nairobi", { latDeg: -4.05, lonDeg: 39.68, altitudeM: 12 }),
+  ...demoYard(ID, "Old Quay yard", QUAY_ZONE, { latDeg: -4.05, lonDeg: 39.68, altitudeM: 12 }),
   siteLimitKw: 8,
   marginKw: 0.5,
   baseLoadKwByHour: Array.from({ length: 24 }, (_, hour) => iceMachine(hour)),
