@@ -88,10 +88,12 @@ let turn: Promise<unknown> = Promise.resolve();
  * Keeps changes on the phone, and only then shows them; `says` offers to take them back. False when the phone refused. What is typed waits for
  * what was typed before it: a function works its changes out from the records as they then stand, so that none of them is undone.
  */
-export function keep(changes: Changes, says?: string): Promise<boolean> {
-  const done = turn.then(async () =>
-    keepNow(typeof changes === "function" ? await changes(book.value) : changes, says),
-  );
+export const keep = (changes: Changes, says?: string): Promise<boolean> =>
+  inTurn(async () => keepNow(typeof changes === "function" ? await changes(book.value) : changes, says));
+
+/** What changes records on its own account takes its turn with what is typed, so that neither writes over the other. */
+export function inTurn<T>(work: () => Promise<T>): Promise<T> {
+  const done = turn.then(work);
   turn = done.catch(() => undefined);
   return done;
 }

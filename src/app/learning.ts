@@ -5,7 +5,18 @@ import { DAY_MS, HOUR_MS } from "../units/numbers.js";
 import { type CivilDate, civilDate, plusDays } from "../units/zone.js";
 import { askLearn } from "../work/ask-learn.js";
 import type { LearnAnswer, LearnedNow, LearnerAsk } from "../work/learned.js";
-import { book, type Change, holdRecords, keep, lastKept, listed, ownedBy, vehicleOf, vehicles } from "./fleet.js";
+import {
+  book,
+  type Change,
+  holdRecords,
+  inTurn,
+  keep,
+  lastKept,
+  listed,
+  ownedBy,
+  vehicleOf,
+  vehicles,
+} from "./fleet.js";
 import { keepForecasts } from "./forecasts.js";
 import { openedStore } from "./shelf.js";
 import { writeWorkedOut } from "./shelf-full.js";
@@ -195,10 +206,16 @@ function settledThrough(packed: string): number | null {
   return found ? Number(found[1]) : null;
 }
 
-async function keepLearned(
-  { place, vehicles: all }: LearnAnswer,
-  how: { settles: boolean; whole: boolean },
-): Promise<void> {
+interface HowKept {
+  readonly settles: boolean;
+  readonly whole: boolean;
+}
+
+async function keepLearned(answer: LearnAnswer, how: HowKept): Promise<void> {
+  if (await inTurn(() => writeLearned(answer, how))) await keepInShort(answer.vehicles);
+}
+
+async function writeLearned({ place, vehicles: all }: LearnAnswer, how: HowKept): Promise<boolean> {
   const news = all.flatMap(({ record }) => {
     const had = learnedOf(record.vehicleId);
     const { on, sinceDate } = had ?? record; // they may have been changed meanwhile
@@ -209,7 +226,7 @@ async function keepLearned(
   const changes: Change[] = news.map((put) => ({ kind: "learned", put }));
   if (how.whole) changes.push({ kind: "placeLearned", put: place });
   const done = await writeWorkedOut(changes);
-  if (!done.ok) return;
+  if (!done.ok) return false;
   const fresh = new Set(news.map(({ id }) => id));
   holdRecords({
     learned: [...listed(book.value, "learned").filter(({ id }) => !fresh.has(id)), ...news],
@@ -217,7 +234,7 @@ async function keepLearned(
       ? { placeLearned: [...listed(book.value, "placeLearned").filter(({ id }) => id !== place.id), place] }
       : {}),
   });
-  await keepInShort(all);
+  return true;
 }
 
 const through = /"throughUtcMs":\d+/;
